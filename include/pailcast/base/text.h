@@ -1,0 +1,36 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Text from strangers, made safe for the place it goes to. */
+#ifndef PAILCAST_BASE_TEXT_H
+#define PAILCAST_BASE_TEXT_H
+
+#include <stddef.h>
+#include <stdio.h>
+
+enum {
+    TEXT_NAME_SIZE = 96
+};
+
+/* Copies `from` into to[size], cut at a whole UTF-8 character; control characters and
+ * bytes that are not UTF-8 become '?'. */
+void text_copy(char *to, size_t size, const char *from);
+
+/* File-name form of a name: lower-case letters, digits and single hyphens, at most 60
+ * bytes; "strategy" if nothing is left. */
+void text_slug(char *to, size_t size, const char *name);
+
+/* Writes text with & < > " ' as entities. */
+void text_html(FILE *out, const char *text);
+
+/* Writes text as one single-quoted gnuplot string, in which neither back-quotes nor
+ * back-slashes act; a quote inside is doubled. */
+void text_gnuplot(FILE *out, const char *text);
+
+/* Writes one CSV field, quoted when needed (RFC 4180); a leading = + - @ is preceded by
+ * an apostrophe so that no spreadsheet takes it for a formula. */
+void text_csv(FILE *out, const char *text);
+
+/* Edit distance (Levenshtein 1966) between two words of at most 63 bytes; longer words
+ * are cut. */
+size_t text_distance(const char *a, const char *b);
+
+#endif

@@ -1,0 +1,40 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Electrical conductivity from the species: extended Debye-Hueckel-Onsager per ion
+ * (Robinson & Stokes 1959 eq. 7.36) with Onsager-Fuoss (1932) mixing. */
+#ifndef PAILCAST_CHEM_CONDUCTIVITY_H
+#define PAILCAST_CHEM_CONDUCTIVITY_H
+
+#include "pailcast/chem/speciation.h"
+
+/* What temperature fixes: mobilities, pair weights and the constants of water. Make once.
+ */
+struct conductivity_setting {
+    double temperature_c;
+    double limiting[SPECIES_COUNT]; /* S cm2/eq at infinite dilution, 0 for neutral
+                                       species */
+    double weight[SPECIES_COUNT]
+                 [SPECIES_COUNT]; /* w_j / (w_i + w_j), w = limiting / |z| */
+    double relaxation;            /* 2.801e6 / (eps T)^1.5 */
+    double electrophoretic;       /* 41.25 / (eta sqrt(eps T)), eta in poise */
+    double size;                  /* 50.29 / sqrt(eps T), 1/Angstrom */
+};
+
+/* Setting at temperature_c, 0-40 degC. */
+struct conductivity_setting conductivity_at(double temperature_c);
+
+/* mS/cm. Ionic strength at most about 0.15 mol/L (EC 10): above, it reads low. */
+double conductivity_ms_cm(const struct speciation *speciation,
+                          const struct conductivity_setting *setting);
+
+/* EC of each ion's share, mS/cm, adding up to conductivity_ms_cm: an ion pair's part goes
+ * to the non-carbonate ion or, between two, half to each. by_ion[ION_COUNT] in ion order;
+ * *rest takes hydrogen, hydroxide and carbonate. Returns the sum. */
+double conductivity_parts(double by_ion[ION_COUNT], double *rest,
+                          const struct speciation *speciation,
+                          const struct conductivity_setting *setting);
+
+/* Explicit estimate of EC at 25 degC for use inside rates: no iteration, no speciation.
+ * Within 3 % of the full value over 0.2-6 mS/cm (asserted by a test). */
+double conductivity_estimate(const double mmol_l[ION_COUNT], double alkalinity_meq_l);
+
+#endif

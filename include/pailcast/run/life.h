@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* One bucket lived from the first fill to the end under one strategy: the main loop. */
+#ifndef PAILCAST_RUN_LIFE_H
+#define PAILCAST_RUN_LIFE_H
+
+#include "pailcast/run/ledger.h"
+#include "pailcast/run/trajectory.h"
+#include "pailcast/scenario/scenario.h"
+
+/* First day of each thing a grower wants to know; NAN if it never happened. */
+struct life_first_days {
+    double ec_high, ec_low;
+    double ion_high[ION_COUNT];
+    double nutrient_low[ION_COUNT];
+    double ph_high, ph_low;
+    double roots_dry, bucket_empty, plant_lost;
+};
+
+struct life_effort {
+    long rate_calls; /* right-hand sides */
+    long steps;
+    long restarts;
+};
+
+/* Zero-initialise; release with life_free. On STATUS_SOLVER and STATUS_STOPPED what was
+ * computed so far is in it. */
+struct life {
+    struct trajectory trajectory;
+    struct ledger ledger;
+    struct ledger_balance balance;
+    struct life_first_days first;
+    struct life_effort effort;
+    double removed_g; /* dry mass cut and harvested */
+    double end_d;     /* last day computed */
+};
+
+/* Lives scenario under strategy (one of the scenario's, or any other). Fails with
+ * STATUS_SOLVER naming day, state and last good sample, STATUS_MEMORY, or STATUS_STOPPED
+ * after life_request_stop. */
+enum status life_run(struct life *life, const struct scenario *scenario,
+                     const struct strategy *strategy,
+                     struct error *error) STATUS_MUST_CHECK;
+
+/* The unstressed plant of the scenario: same room, cuts and stages, nothing ever short.
+ * Its trajectory has plant columns only; no visits. */
+enum status life_run_unstressed(struct life *life, const struct scenario *scenario,
+                                struct error *error) STATUS_MUST_CHECK;
+
+void life_free(struct life *life);
+
+/* Makes every running life stop at its next step; safe in a signal handler. */
+void life_request_stop(void);
+
+#endif

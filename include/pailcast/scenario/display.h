@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Internal numbers in the units a person asked to see. */
+#ifndef PAILCAST_SCENARIO_DISPLAY_H
+#define PAILCAST_SCENARIO_DISPLAY_H
+
+#include "pailcast/scenario/scenario.h"
+
+double display_volume(const struct scenario_display *display, double litres);
+const char *display_volume_unit(const struct scenario_display *display);
+double display_ec(const struct scenario_display *display, double ms_cm);
+const char *display_ec_unit(const struct scenario_display *display);
+double display_temperature(const struct scenario_display *display, double celsius);
+const char *display_temperature_unit(const struct scenario_display *display);
+
+#endif

@@ -1,0 +1,94 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A scenario: plain, checked, in internal units; const once the reader has returned it.
+ */
+#ifndef PAILCAST_SCENARIO_SCENARIO_H
+#define PAILCAST_SCENARIO_SCENARIO_H
+
+#include <stddef.h>
+
+#include "pailcast/base/status.h"
+#include "pailcast/bucket/shape.h"
+#include "pailcast/chem/liquid.h"
+#include "pailcast/plant/crop.h"
+#include "pailcast/plant/room.h"
+#include "pailcast/visit/strategy.h"
+
+enum {
+    SCENARIO_STRATEGIES_MAX = 24,
+    SCENARIO_WARNINGS_MAX = 16,
+    SCENARIO_LINE_SIZE = 320
+};
+
+/* Levels a grower wants to stay within; INFINITY or 0 where none is set. */
+struct scenario_limits {
+    double ec_high_ms_cm, ec_low_ms_cm;
+    double high_mmol_l[ION_COUNT]; /* "na", "cl", ...: INFINITY without a limit */
+    double low_mmol_l[ION_COUNT];  /* "k_low", ...: nutrient counts as gone below */
+    double ph_low, ph_high;
+};
+
+enum display_volume {
+    DISPLAY_LITRE,
+    DISPLAY_GALLON
+};
+enum display_temperature {
+    DISPLAY_CELSIUS,
+    DISPLAY_FAHRENHEIT
+};
+enum display_ec {
+    DISPLAY_MS_CM,
+    DISPLAY_PPM500,
+    DISPLAY_PPM700
+};
+
+/* Units for people; the files for machines always carry the internal ones. */
+struct scenario_display {
+    enum display_volume volume;
+    enum display_temperature temperature;
+    enum display_ec ec;
+};
+
+enum scenario_method {
+    METHOD_ADAMS,
+    METHOD_BDF,
+    METHOD_ONE_STEP
+};
+
+struct scenario_numerics {
+    enum scenario_method method;
+    double rtol; /* 1e-12 to 1e-3 */
+};
+
+struct scenario {
+    char title[TEXT_NAME_SIZE];
+    char stem[TEXT_NAME_SIZE]; /* file name without folder and ending, as a slug */
+    char start[16];            /* ISO date of day 0 at 00:00, or empty */
+    double duration_d;
+    double sample_every_d;
+    struct shape bucket;
+    double start_l; /* litres at day 0 */
+    double evaporation_l_d;
+    struct room room;
+    struct crop crop;
+    char water_name[TEXT_NAME_SIZE], stock_name[TEXT_NAME_SIZE];
+    struct liquid water;
+    struct liquid
+        stock; /* as poured: the water with the recipe's salts in it, or as typed */
+    struct liquid recipe; /* of the stock: what its salts alone bring, per litre */
+    double start_stock_share;
+    size_t strategy_count;
+    struct strategy strategies[SCENARIO_STRATEGIES_MAX];
+    struct scenario_limits limits;
+    struct scenario_display display;
+    struct scenario_numerics numerics;
+    size_t warning_count; /* sentences about what was accepted but deserves a look */
+    char warnings[SCENARIO_WARNINGS_MAX][SCENARIO_LINE_SIZE];
+};
+
+/* A scenario with every default of docs/scenario.md and nothing required yet set. */
+struct scenario scenario_defaults(void);
+
+/* The liquid the bucket starts with. */
+struct liquid scenario_start_liquid(const struct scenario *scenario);
+
+#endif

@@ -1,0 +1,73 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What a grower has decided to do at visits. */
+#ifndef PAILCAST_VISIT_STRATEGY_H
+#define PAILCAST_VISIT_STRATEGY_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "pailcast/base/text.h"
+#include "pailcast/chem/ion.h"
+#include "pailcast/chem/salt.h"
+
+enum {
+    STRATEGY_AWAY_MAX = 16,
+    STRATEGY_STAGES_MAX = 16
+};
+
+struct fill_rule;
+
+/* One way of filling: the rule and its settings. */
+struct strategy_fill {
+    const struct fill_rule *rule;
+    double stock_share;  /* mix: 0-1 */
+    double aim_ec_ms_cm; /* aim */
+    double pour_l;       /* most litres a visit; INFINITY: up to the fill line */
+};
+
+/* From this growth stage on, fill this way. */
+struct strategy_stage {
+    size_t from_stage; /* index into the crop's stages */
+    struct strategy_fill fill;
+};
+
+struct strategy_away {
+    double from_d, to_d; /* no visits in [from, to) */
+};
+
+/* Acid or base at a visit when pH has left (low, high): dose to `to_ph`. */
+struct strategy_adjust {
+    const struct salt *with; /* NULL: never */
+    double above_ph;         /* act above this (acid) or below it (base) */
+    double to_ph;
+};
+
+struct strategy {
+    char name[TEXT_NAME_SIZE];
+    double visit_every_d; /* > 0 */
+    double visit_at_h;    /* clock hour, 0-24; visits at k x every + at, k >= 1 */
+    struct strategy_fill fill;
+    size_t stage_count;
+    struct strategy_stage stages[STRATEGY_STAGES_MAX];
+    double renew_every_d;                 /* INFINITY: never */
+    double renew_above_ec_ms_cm;          /* INFINITY: never */
+    double renew_above_mmol_l[ION_COUNT]; /* INFINITY: never; needs a test of that ion */
+    double renew_share;                   /* 0-1 of the volume drained */
+    double renew_stock_share; /* of the fresh solution; NAN: the fill rule fills */
+    struct strategy_adjust adjust;
+    size_t away_count;
+    struct strategy_away away[STRATEGY_AWAY_MAX];
+};
+
+/* Defaults: water every third day at midnight, never renew. */
+struct strategy strategy_defaults(void);
+
+/* First visit later than day_d that is not in a time away. */
+double strategy_next_visit(const struct strategy *strategy, double day_d);
+
+/* The filling in force at a growth stage (index into the crop's stages): that of the last
+ * entry of stages[] already reached, else the strategy's own. Borrowed. */
+const struct strategy_fill *strategy_fill_at(const struct strategy *strategy,
+                                             size_t stage);
+
+#endif

@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* One visit: read the bucket, decide, drain, pour, adjust - clamped to what fits. */
+#ifndef PAILCAST_VISIT_VISIT_H
+#define PAILCAST_VISIT_VISIT_H
+
+#include "pailcast/bucket/shape.h"
+#include "pailcast/bucket/state.h"
+#include "pailcast/chem/pen.h"
+#include "pailcast/visit/fill.h"
+#include "pailcast/visit/renew.h"
+
+/* The hands' tools, the same at every visit. Borrowed parts outlive it. */
+struct visit_kit {
+    const struct strategy *strategy;
+    const struct shape *shape;
+    const struct pen *pen;
+    struct liquid water, stock;
+    double water_ec_ms_cm, stock_ec_ms_cm;
+};
+
+/* What was done. Litres and mmol; all >= 0. */
+struct visit_record {
+    double day_d;
+    double ec_before_ms_cm, ec_after_ms_cm, ph_before, ph_after;
+    double volume_before_l, volume_after_l;
+    double water_l, stock_l, drained_l;
+    double refused_l;   /* asked for beyond the fill line */
+    double adjust_mmol; /* of the strategy's acid or base */
+    struct renew_plan renewal;
+    struct fill_plan fill;
+    struct liquid drained;      /* what the drained litres held */
+    double ec_water_only_ms_cm; /* had the bucket been filled with water alone */
+};
+
+/* Visits the bucket: changes state (water, ions, alkalinity only) and returns the record.
+ */
+struct visit_record visit_make(double state[STATE_COUNT], double day_d,
+                               double since_renewal_d, size_t stage,
+                               const struct visit_kit *kit);
+
+#endif

@@ -1,0 +1,96 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pailcast/base/file.h"
+
+#include <errno.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static enum status file_complaint(const char *what, const char *path, struct error *error)
+{
+    return status_error(error, STATUS_FILE, "%s %s: %s", what, path, strerror(errno));
+}
+
+enum status file_make_folder(const char *path, struct error *error)
+{
+    char part[FILE_PATH_SIZE];
+    size_t length = strlen(path);
+    if (length == 0 || length >= sizeof part) {
+        return status_error(error, STATUS_FILE, "a folder name is empty or too long");
+    }
+    for (size_t i = 1; i <= length; i++) {
+        if (path[i] != '/' && path[i] != '\0') {
+            continue;
+        }
+        memcpy(part, path, i);
+        part[i] = '\0';
+        if (mkdir(part, 0777) != 0 && errno != EEXIST && errno != EISDIR) {
+            return file_complaint("cannot make the folder", part, error);
+        }
+    }
+    struct stat found;
+    if (stat(path, &found) != 0) {
+        return file_complaint("cannot use the folder", path, error);
+    }
+    if (!S_ISDIR(found.st_mode)) {
+        return status_error(error, STATUS_FILE, "%s is a file, not a folder", path);
+    }
+    return STATUS_OK;
+}
+
+enum status file_open(struct file *file, const char *folder, const char *name,
+                      struct error *error)
+{
+    *file = (struct file){0};
+    int length = snprintf(file->path, sizeof file->path, "%s/%s", folder, name);
+    int beside = snprintf(file->beside, sizeof file->beside, "%s/.%s.%ld.part", folder,
+                          name, (long)getpid());
+    if (length < 0 || beside < 0 || (size_t)length >= sizeof file->path ||
+        (size_t)beside >= sizeof file->beside) {
+        *file = (struct file){0};
+        return status_error(error, STATUS_FILE, "the file name %s is too long", name);
+    }
+    file->stream = fopen(file->beside, "w");
+    if (file->stream == NULL) {
+        enum status status = file_complaint("cannot write", file->path, error);
+        file->beside[0] = '\0';
+        return status;
+    }
+    return STATUS_OK;
+}
+
+enum status file_adopt(struct file *file, struct error *error)
+{
+    if (rename(file->beside, file->path) != 0) {
+        enum status status = file_complaint("cannot write", file->path, error);
+        file_abandon(file);
+        return status;
+    }
+    file->beside[0] = '\0';
+    return STATUS_OK;
+}
+
+enum status file_close(struct file *file, struct error *error)
+{
+    int wrote_all = !ferror(file->stream) && fflush(file->stream) == 0;
+    int closed = fclose(file->stream) == 0;
+    file->stream = NULL;
+    if (!wrote_all || !closed) {
+        enum status status = file_complaint("cannot write", file->path, error);
+        file_abandon(file);
+        return status;
+    }
+    return file_adopt(file, error);
+}
+
+void file_abandon(struct file *file)
+{
+    if (file->stream != NULL) {
+        (void)fclose(file->stream);
+        file->stream = NULL;
+    }
+    if (file->beside[0] != '\0') {
+        (void)unlink(file->beside);
+        file->beside[0] = '\0';
+    }
+}

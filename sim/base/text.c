@@ -1,0 +1,150 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pailcast/base/text.h"
+
+#include <ctype.h>
+#include <string.h>
+
+/* Bytes of the valid UTF-8 character at s, or 0 (RFC 3629: no overlong forms, surrogates
+ * or values past U+10FFFF). */
+static size_t text_utf8_length(const unsigned char *s)
+{
+    if (s[0] < 0x80) {
+        return s[0] >= 0x20 && s[0] != 0x7f ? 1 : 0;
+    }
+    size_t length = s[0] >= 0xc2 && s[0] <= 0xdf   ? 2
+                    : s[0] >= 0xe0 && s[0] <= 0xef ? 3
+                    : s[0] >= 0xf0 && s[0] <= 0xf4 ? 4
+                                                   : 0;
+    for (size_t i = 1; i < length; i++) {
+        if ((s[i] & 0xc0) != 0x80) {
+            return 0;
+        }
+    }
+    if ((s[0] == 0xe0 && s[1] < 0xa0) || (s[0] == 0xed && s[1] > 0x9f) ||
+        (s[0] == 0xf0 && s[1] < 0x90) || (s[0] == 0xf4 && s[1] > 0x8f) ||
+        (s[0] == 0xc2 && s[1] < 0xa0)) {
+        return 0;
+    }
+    return length;
+}
+
+void text_copy(char *to, size_t size, const char *from)
+{
+    size_t used = 0;
+    const unsigned char *s = (const unsigned char *)from;
+    while (*s != '\0') {
+        size_t length = text_utf8_length(s);
+        size_t wanted = length > 0 ? length : 1;
+        if (used + wanted + 1 > size) {
+            break;
+        }
+        if (length > 0) {
+            memcpy(to + used, s, length);
+        } else {
+            to[used] = '?';
+        }
+        used += wanted;
+        s += wanted;
+    }
+    to[used] = '\0';
+}
+
+void text_slug(char *to, size_t size, const char *name)
+{
+    const size_t limit = size - 1 < 60 ? size - 1 : 60;
+    size_t used = 0;
+    for (const char *c = name; *c != '\0' && used < limit; c++) {
+        if (isascii((unsigned char)*c) && isalnum((unsigned char)*c)) {
+            to[used++] = (char)tolower((unsigned char)*c);
+        } else if (used > 0 && to[used - 1] != '-') {
+            to[used++] = '-';
+        }
+    }
+    while (used > 0 && to[used - 1] == '-') {
+        used--;
+    }
+    to[used] = '\0';
+    if (used == 0) {
+        (void)snprintf(to, size, "strategy");
+    }
+}
+
+void text_html(FILE *out, const char *text)
+{
+    for (const char *c = text; *c != '\0'; c++) {
+        switch (*c) {
+        case '&':
+            fputs("&amp;", out);
+            break;
+        case '<':
+            fputs("&lt;", out);
+            break;
+        case '>':
+            fputs("&gt;", out);
+            break;
+        case '"':
+            fputs("&quot;", out);
+            break;
+        case '\'':
+            fputs("&#39;", out);
+            break;
+        default:
+            fputc(*c, out);
+        }
+    }
+}
+
+void text_gnuplot(FILE *out, const char *text)
+{
+    fputc('\'', out);
+    for (const char *c = text; *c != '\0'; c++) {
+        if (*c == '\'') {
+            fputc('\'', out);
+        }
+        fputc((unsigned char)*c < 0x20 ? ' ' : *c, out);
+    }
+    fputc('\'', out);
+}
+
+void text_csv(FILE *out, const char *text)
+{
+    const char *formula = strchr("=+-@", text[0]) != NULL && text[0] != '\0' ? "'" : "";
+    if (strpbrk(text, ",\"\r\n") == NULL) {
+        fprintf(out, "%s%s", formula, text);
+        return;
+    }
+    fprintf(out, "\"%s", formula);
+    for (const char *c = text; *c != '\0'; c++) {
+        if (*c == '"') {
+            fputc('"', out);
+        }
+        fputc(*c, out);
+    }
+    fputc('"', out);
+}
+
+enum {
+    TEXT_WORD_MAX = 63
+};
+
+size_t text_distance(const char *a, const char *b)
+{
+    size_t length = strnlen(b, TEXT_WORD_MAX);
+    size_t row[TEXT_WORD_MAX + 1];
+    for (size_t j = 0; j <= length; j++) {
+        row[j] = j;
+    }
+    for (size_t i = 0; i < TEXT_WORD_MAX && a[i] != '\0'; i++) {
+        size_t diagonal = row[0];
+        row[0] = i + 1;
+        for (size_t j = 0; j < length; j++) {
+            size_t change = diagonal + (a[i] != b[j]);
+            diagonal = row[j + 1];
+            size_t insert = row[j] + 1;
+            size_t erase = row[j + 1] + 1;
+            size_t best = change < insert ? change : insert;
+            row[j + 1] = best < erase ? best : erase;
+        }
+    }
+    return row[length];
+}
