@@ -54,7 +54,7 @@ void text_slug(char *to, size_t size, const char *name)
     const size_t limit = size - 1 < 60 ? size - 1 : 60;
     size_t used = 0;
     for (const char *c = name; *c != '\0' && used < limit; c++) {
-        if (isascii((unsigned char)*c) && isalnum((unsigned char)*c)) {
+        if ((unsigned char)*c < 0x80 && isalnum((unsigned char)*c)) {
             to[used++] = (char)tolower((unsigned char)*c);
         } else if (used > 0 && to[used - 1] != '-') {
             to[used++] = '-';
