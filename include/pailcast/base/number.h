@@ -43,6 +43,15 @@ static inline double number_lesser(double a, double b, double width)
     return 0.5 * (a + b - sqrt(d * d + 4 * width * width));
 }
 
+/* max(x, 0) with its corner rounded between -width and width; exactly 0 and x outside. */
+static inline double number_ramp(double x, double width)
+{
+    if (x <= -width) {
+        return 0;
+    }
+    return x >= width ? x : (x + width) * (x + width) / (4 * width);
+}
+
 /* 0 below `low` and above `high`, 1 on [rise, fall], straight lines between with corners
  * rounded by number_switch. Requires low < rise <= fall < high. */
 static inline double number_plateau(double x, double low, double rise, double fall,

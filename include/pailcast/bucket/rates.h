@@ -15,6 +15,7 @@ struct rates {
     const struct crop *crop;
     const struct plant_kind *plant;
     struct plant_setting setting; /* of the present lamp state */
+    size_t stage;                 /* growth stage since the last stop */
     struct shape shape;
     struct acidity acidity;
     double evaporation_l_d;

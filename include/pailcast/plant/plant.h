@@ -10,6 +10,7 @@
 #include "pailcast/chem/ion.h"
 #include "pailcast/plant/crop.h"
 #include "pailcast/plant/room.h"
+#include "pailcast/plant/transpiration.h"
 
 /* Layout of the plant's part of the state vector. Tissue contents follow PLANT_TISSUE in
  * nutrient order, then sodium and chloride. */
@@ -27,20 +28,19 @@ enum plant_state {
 /* What the lamp state fixes, computed once at each switch. */
 struct plant_setting {
     bool lamp_on;
-    double photon_mol_m2_d; /* light while this state lasts, per day of it */
-    double radiation_w_m2;  /* net radiation of a closed canopy */
-    double slope_kpa_c, psychrometric_kpa_c, latent_mj_kg;
-    double deficit_kpa;
-    double drying_w_m2;  /* rho cp D of the drying term, W s/m3 */
-    double stomatal_s_m; /* before salinity */
+    struct transpiration_air air;
+    double radiation_w_m2; /* net radiation of a closed canopy */
+    double stomatal_s_m;   /* before salinity */
     double boundary_s_m;
-    double warmth;          /* temperature factor on growth, 0-1 */
-    double root_warmth;     /* water-temperature factor, 0-1 */
-    double oxygen;          /* dissolved-oxygen factor, 0-1 */
-    double kinetics;        /* Q10 factor on uptake capacity */
-    double thermal_rate;    /* degC d per d */
-    double light_use_g_mol; /* at this light and CO2 */
-    double leaf_area_per_g; /* specific leaf area at this light, m2/g */
+    double photon_mol_m2_d; /* light while this state lasts, per day of it */
+    double
+        light_use_g_mol;   /* dry mass per mol of light taken in, at this light and CO2 */
+    double leaf_area_m2_g; /* specific leaf area at this light */
+    double warmth;         /* air-temperature factor on growth, 0-1 */
+    double root_warmth;    /* water-temperature factor on growth, 0-1 */
+    double oxygen;         /* dissolved-oxygen factor on growth, 0-1 */
+    double kinetics;       /* water-temperature factor on uptake capacity */
+    double thermal_c;      /* degC d of thermal time per day */
 };
 
 /* What the plant meets in the bucket at this moment. Concentrations >= 0. */
@@ -64,10 +64,11 @@ struct plant_kind {
     void (*start)(double state[PLANT_STATE_COUNT], const struct crop *crop);
     void (*prepare)(struct plant_setting *setting, const struct crop *crop,
                     const struct room *room, bool lamp_on);
-    /* Writes all rates and the exchange. ideal: no stress and nothing runs short - the
-     * unstressed plant that growth is measured against. Pure: no memory between calls. */
+    /* Writes all rates and the exchange, stage being the index into crop->stages since
+     * the last stop. ideal: no stress and nothing runs short - the unstressed plant that
+     * growth is measured against. Pure: no memory between calls. */
     void (*rates)(double rate[PLANT_STATE_COUNT], struct plant_exchange *exchange,
-                  const double state[PLANT_STATE_COUNT], double day_d,
+                  const double state[PLANT_STATE_COUNT], size_t stage,
                   const struct crop *crop, const struct plant_setting *setting,
                   const struct plant_medium *medium, bool ideal);
     /* Index into crop->stages. */

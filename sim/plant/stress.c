@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pailcast/plant/stress.h"
+
+#include <math.h>
+
+#include "pailcast/base/number.h"
+
+static const double salinity_corner_ms_cm = 0.1;
+static const double shortage_corner = 0.005;
+
+double stress_salinity(const struct crop_growth *growth, double ec_ms_cm)
+{
+    double excess =
+        number_ramp(ec_ms_cm - growth->salinity_threshold_ms_cm, salinity_corner_ms_cm);
+    return fmax(1 - growth->salinity_slope * excess, 0);
+}
+
+double stress_shortage(const double content_mmol[], const double optimum_mmol_g[],
+                       double dry_mass_g, double minimum_ratio)
+{
+    double worst = 1;
+    for (int i = 0; i < NUTRIENT_COUNT; i++) {
+        double ratio = content_mmol[i] / (optimum_mmol_g[i] * dry_mass_g);
+        double factor = number_switch((ratio - minimum_ratio) / (1 - minimum_ratio));
+        if (factor < 1) {
+            worst = number_lesser(worst, factor, shortage_corner * factor * worst);
+        }
+    }
+    return worst;
+}
+
+double stress_root_temperature(double water_temperature_c)
+{
+    return number_plateau(water_temperature_c, 8, 22, 28, 38);
+}
+
+double stress_oxygen(double oxygen_mg_l)
+{
+    const double half_mg_l = 0.3;
+    return fmin(1, oxygen_mg_l / (half_mg_l + oxygen_mg_l) / 0.9);
+}
