@@ -177,6 +177,7 @@ static double grown_next_change(const struct crop *crop, double day_d)
 
 const struct plant_kind grown_plant = {
     .name = "grown",
+    .feels_solution = true,
     .start = grown_start,
     .prepare = grown_prepare,
     .rates = grown_rates,

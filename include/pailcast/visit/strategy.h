@@ -21,7 +21,7 @@ struct fill_rule;
 struct strategy_fill {
     const struct fill_rule *rule;
     double stock_share;  /* mix: 0-1 */
-    double aim_ec_ms_cm; /* aim */
+    double aim_ec_ms_cm; /* aim; NAN for the other rules */
     double pour_l;       /* most litres a visit; INFINITY: up to the fill line */
 };
 

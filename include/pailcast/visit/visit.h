@@ -16,6 +16,7 @@ struct visit_kit {
     const struct pen *pen;
     struct liquid water, stock;
     double water_ec_ms_cm, stock_ec_ms_cm;
+    double fresh_stock_share; /* what the bucket was first filled with */
 };
 
 /* What was done. Litres and mmol; all >= 0. */

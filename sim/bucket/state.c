@@ -1,0 +1,49 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pailcast/bucket/state.h"
+
+#include <math.h>
+
+struct liquid state_liquid(const double state[STATE_COUNT])
+{
+    struct liquid liquid = {0};
+    const double volume = state[STATE_VOLUME];
+    if (volume <= 0) {
+        return liquid;
+    }
+    for (int i = 0; i < ION_COUNT; i++) {
+        liquid.mmol_l[i] = fmax(state[STATE_ION + i], 0) / volume;
+    }
+    liquid.alkalinity_meq_l = state[STATE_ALKALINITY] / volume;
+    return liquid;
+}
+
+void state_pour(double state[STATE_COUNT], const struct liquid *liquid, double litres)
+{
+    state[STATE_VOLUME] += litres;
+    for (int i = 0; i < ION_COUNT; i++) {
+        state[STATE_ION + i] += liquid->mmol_l[i] * litres;
+    }
+    state[STATE_ALKALINITY] += liquid->alkalinity_meq_l * litres;
+}
+
+void state_drain(double state[STATE_COUNT], double litres)
+{
+    const double volume = state[STATE_VOLUME];
+    if (volume <= 0) {
+        return;
+    }
+    const double kept = litres >= volume ? 0 : 1 - litres / volume;
+    for (int i = STATE_VOLUME; i <= STATE_ALKALINITY; i++) {
+        state[i] *= kept;
+    }
+}
+
+double state_salt_g(const double state[STATE_COUNT])
+{
+    const double mg_per_g = 1000;
+    double mass = 0;
+    for (int i = 0; i < ION_COUNT; i++) {
+        mass += state[STATE_ION + i] * ion_table[i].molar_mass;
+    }
+    return mass / mg_per_g;
+}

@@ -1,0 +1,65 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Pour the share of stock that brings the full bucket to the aim, found as a grower finds
+ * it: by mixing, reading the pen and correcting. */
+#include <math.h>
+
+#include "fills.h"
+#include "pailcast/base/root.h"
+
+/* A pen cannot tell a finer difference, as a share of the aim. */
+static const double fill_aim_tolerance = 1e-3;
+
+struct fill_aim_search {
+    const struct observation *seen;
+    double aim_ms_cm;
+    double room_l;
+};
+
+static double fill_aim_miss_by_share(double share, void *context)
+{
+    const struct fill_aim_search *search = context;
+    return observation_ec_after(search->seen, 0, (1 - share) * search->room_l,
+                                share * search->room_l) -
+           search->aim_ms_cm;
+}
+
+static double fill_aim_miss_by_drain(double drain_l, void *context)
+{
+    const struct fill_aim_search *search = context;
+    return observation_ec_after(search->seen, drain_l, search->room_l + drain_l, 0) -
+           search->aim_ms_cm;
+}
+
+static struct fill_plan fill_aim_too_strong(struct fill_aim_search *search)
+{
+    const double volume_l = search->seen->volume_l;
+    struct fill_plan plan = {.water_l = search->room_l};
+    plan.best_ec_ms_cm = fill_aim_miss_by_drain(0, search) + search->aim_ms_cm;
+    plan.drain_first_l = root_find(fill_aim_miss_by_drain, search, 0, volume_l,
+                                   fill_aim_tolerance * volume_l);
+    return plan;
+}
+
+static struct fill_plan fill_aim_plan(const struct observation *seen,
+                                      const struct strategy_fill *fill, double room_l)
+{
+    struct fill_aim_search search = {
+        .seen = seen, .aim_ms_cm = fill->aim_ec_ms_cm, .room_l = room_l};
+    const double allowed = fill_aim_tolerance * search.aim_ms_cm;
+    if (fill_aim_miss_by_share(0, &search) > allowed) {
+        return fill_aim_too_strong(&search);
+    }
+    double share_miss = fill_aim_miss_by_share(1, &search);
+    double share = 1;
+    if (share_miss > 0) {
+        /* A thousandth of the aim, as a share of stock in the room that is left. */
+        double span = share_miss - fill_aim_miss_by_share(0, &search);
+        share = root_find(fill_aim_miss_by_share, &search, 0, 1, allowed / span);
+    }
+    return (struct fill_plan){.water_l = (1 - share) * room_l,
+                              .stock_l = share * room_l,
+                              .reached = share_miss >= -allowed,
+                              .best_ec_ms_cm = fmin(share_miss, 0) + search.aim_ms_cm};
+}
+
+const struct fill_rule fill_aim = {.name = "aim", .plan = fill_aim_plan};

@@ -1,0 +1,102 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pailcast/visit/visit.h"
+
+#include <math.h>
+
+#include "hidden.h"
+#include "pailcast/visit/adjust.h"
+
+static struct observation visit_look(const double state[STATE_COUNT], double day_d,
+                                     double since_renewal_d, size_t stage,
+                                     const struct pen_reading *reading,
+                                     const struct visit_kit *kit,
+                                     const struct observation_bucket *bucket)
+{
+    return (struct observation){.day_d = day_d,
+                                .volume_l = state[STATE_VOLUME],
+                                .full_l = kit->shape->full_l,
+                                .ec_ms_cm = reading->ec_ms_cm,
+                                .ph = reading->ph,
+                                .water_ec_ms_cm = kit->water_ec_ms_cm,
+                                .stock_ec_ms_cm = kit->stock_ec_ms_cm,
+                                .since_renewal_d = since_renewal_d,
+                                .stage = stage,
+                                .bucket = bucket};
+}
+
+/* A renewal pours fresh solution unless the fill aims at an EC, which then makes its own.
+ */
+static struct fill_plan visit_plan(const struct observation *seen, double room_l,
+                                   bool renewed, const struct strategy_fill *fill,
+                                   const struct visit_kit *kit)
+{
+    const double share = kit->strategy->renew_stock_share;
+    const bool aims = isfinite(fill->aim_ec_ms_cm);
+    if (!renewed || (isnan(share) && aims)) {
+        return fill->rule->plan(seen, fill, room_l);
+    }
+    const double stock = isnan(share) ? kit->fresh_stock_share : share;
+    return (struct fill_plan){
+        .water_l = (1 - stock) * room_l, .stock_l = stock * room_l, .reached = true};
+}
+
+static void visit_fill(double state[STATE_COUNT], struct visit_record *record,
+                       struct observation *seen, const struct visit_kit *kit)
+{
+    const struct strategy_fill *fill = strategy_fill_at(kit->strategy, seen->stage);
+    const bool renewed = record->renewal.reason != RENEW_NOT;
+    const double free_l = fmax(kit->shape->full_l - state[STATE_VOLUME], 0);
+    const double asked_l = renewed || !isfinite(fill->pour_l) ? free_l : fill->pour_l;
+    record->refused_l = fmax(asked_l - free_l, 0);
+    record->fill = visit_plan(seen, fmin(asked_l, free_l), renewed, fill, kit);
+    record->water_l = record->fill.water_l;
+    record->stock_l = record->fill.stock_l;
+    state_pour(state, &kit->water, record->water_l);
+    state_pour(state, &kit->stock, record->stock_l);
+}
+
+static void visit_adjust(double state[STATE_COUNT], struct visit_record *record,
+                         const struct visit_kit *kit)
+{
+    const struct strategy_adjust *adjust = &kit->strategy->adjust;
+    if (adjust->with == NULL) {
+        return;
+    }
+    const struct liquid liquid = state_liquid(state);
+    record->adjust_mmol =
+        adjust_dose_mmol_l(adjust, &liquid, kit->pen) * state[STATE_VOLUME];
+    for (int i = 0; i < ION_COUNT; i++) {
+        state[STATE_ION + i] += adjust->with->ions[i] * record->adjust_mmol;
+    }
+    state[STATE_ALKALINITY] += adjust->with->alkalinity * record->adjust_mmol;
+}
+
+struct visit_record visit_make(double state[STATE_COUNT], double day_d,
+                               double since_renewal_d, size_t stage,
+                               const struct visit_kit *kit)
+{
+    struct observation_bucket bucket = {.liquid = state_liquid(state),
+                                        .water = &kit->water,
+                                        .stock = &kit->stock,
+                                        .pen = kit->pen};
+    const struct pen_reading before = pen_read(kit->pen, &bucket.liquid);
+    struct observation seen =
+        visit_look(state, day_d, since_renewal_d, stage, &before, kit, &bucket);
+    struct visit_record record = {.day_d = day_d,
+                                  .ec_before_ms_cm = before.ec_ms_cm,
+                                  .ph_before = before.ph,
+                                  .volume_before_l = state[STATE_VOLUME],
+                                  .before = bucket.liquid,
+                                  .renewal = renew_decide(&seen, kit->strategy)};
+    record.drained_l = record.renewal.drain_l;
+    state_drain(state, record.drained_l);
+    seen.volume_l = state[STATE_VOLUME];
+    visit_fill(state, &record, &seen, kit);
+    visit_adjust(state, &record, kit);
+    const struct liquid after = state_liquid(state);
+    const struct pen_reading reading = pen_read(kit->pen, &after);
+    record.ec_after_ms_cm = reading.ec_ms_cm;
+    record.ph_after = reading.ph;
+    record.volume_after_l = state[STATE_VOLUME];
+    return record;
+}
