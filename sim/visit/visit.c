@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "fills.h"
 #include "hidden.h"
 #include "pailcast/visit/adjust.h"
 
@@ -31,7 +32,7 @@ static struct fill_plan visit_plan(const struct observation *seen, double room_l
                                    const struct visit_kit *kit)
 {
     const double share = kit->strategy->renew_stock_share;
-    const bool aims = isfinite(fill->aim_ec_ms_cm);
+    const bool aims = fill->rule == &fill_aim;
     if (!renewed || (isnan(share) && aims)) {
         return fill->rule->plan(seen, fill, room_l);
     }

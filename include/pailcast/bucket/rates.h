@@ -23,10 +23,11 @@ struct rates {
     bool dead;  /* no more drinking, eating or growing; evaporation goes on */
 };
 
-/* Writes rate[STATE_COUNT] for state[STATE_COUNT] at day_d. Pure. Rates of amounts that
- * are empty or slightly negative are zero. */
+/* Writes rate[STATE_COUNT] for state[STATE_COUNT]. Pure, and free of time: everything
+ * that changes by the clock is a stop. Outflow of what is empty or slightly negative is
+ * zero. */
 void rates_evaluate(double rate[STATE_COUNT], const double state[STATE_COUNT],
-                    double day_d, const struct rates *rates);
+                    const struct rates *rates);
 
 /* Share of full water supply the roots reach at this level: 1 with 3 cm or more of root
  * under water, 0 with none. */

@@ -4,6 +4,8 @@
 #ifndef PAILCAST_SCENARIO_QUANTITY_H
 #define PAILCAST_SCENARIO_QUANTITY_H
 
+#include <stdbool.h>
+
 #include "pailcast/base/status.h"
 
 /* What is measured; each has one internal unit. */
@@ -18,24 +20,36 @@ enum quantity {
     QUANTITY_EC,          /* mS/cm at 25 degC; "ppm500", "ppm700" accepted */
     QUANTITY_FLOW,        /* L/d */
     QUANTITY_ION, /* mmol/L; "meq/L" needs a charge, "mg/L" a molar mass: see below */
-    QUANTITY_ALKALINITY,  /* meq/L; "mg/L" is taken as CaCO3 (50.04 mg/meq) */
-    QUANTITY_DOSE,        /* g/L; "g/gal", "tsp/gal" where a density is given */
-    QUANTITY_MASS,        /* g */
-    QUANTITY_LIGHT,       /* umol/m2/s */
-    QUANTITY_ILLUMINANCE, /* lux */
-    QUANTITY_CO2,         /* ppm */
-    QUANTITY_TISSUE,      /* mmol/g */
-    QUANTITY_PH,          /* bare number */
-    QUANTITY_NUMBER,      /* bare number, no unit */
+    QUANTITY_ALKALINITY,   /* meq/L; "mg/L" is taken as CaCO3 (50.04 mg/meq) */
+    QUANTITY_DOSE,         /* g/L; "mmol/L" needs a molar mass, "tsp/gal" a density */
+    QUANTITY_MASS,         /* g */
+    QUANTITY_LIGHT,        /* umol/m2/s */
+    QUANTITY_ILLUMINANCE,  /* lux */
+    QUANTITY_CO2,          /* ppm */
+    QUANTITY_TISSUE,       /* mmol/g */
+    QUANTITY_THERMAL_TIME, /* degC d */
+    QUANTITY_LIGHT_USE,    /* g/mol */
+    QUANTITY_LEAF_SPREAD,  /* m2/g */
+    QUANTITY_ROOT_SPEED,   /* cm/d */
+    QUANTITY_RATE,         /* 1/d */
+    QUANTITY_DENSITY,      /* g/mL */
+    QUANTITY_PH,           /* bare number */
+    QUANTITY_NUMBER,       /* bare number, no unit */
     QUANTITY_COUNT
 };
 
 /* What a unit may need to be converted: zero where unknown. */
 struct quantity_aid {
-    double molar_mass; /* g/mol, for mg/L of an ion */
+    double molar_mass; /* g/mol, for mg/L of an ion and mmol/L of a salt */
     int charge;        /* for meq/L */
-    double g_ml;       /* bulk density, for spoons of a powder */
+    double g_ml;       /* bulk density, for doses by volume */
 };
+
+/* The internal unit as a person writes it: "L", "mS/cm"; "" where there is none. */
+const char *quantity_unit(enum quantity quantity);
+
+/* Whether a number without a unit is accepted. */
+bool quantity_is_bare(enum quantity quantity);
 
 /* Parses text into *value (finite) or returns STATUS_INPUT with a sentence without file
  * and line: what is wrong and which units are accepted. aid may be NULL. */

@@ -22,7 +22,7 @@ struct strategy_fill {
     const struct fill_rule *rule;
     double stock_share;  /* mix: 0-1 */
     double aim_ec_ms_cm; /* aim; NAN for the other rules */
-    double pour_l;       /* most litres a visit; INFINITY: up to the fill line */
+    double pour_l; /* litres asked for at each visit; INFINITY: up to the fill line */
 };
 
 /* From this growth stage on, fill this way. */
@@ -53,7 +53,8 @@ struct strategy {
     double renew_above_ec_ms_cm;          /* INFINITY: never */
     double renew_above_mmol_l[ION_COUNT]; /* INFINITY: never; needs a test of that ion */
     double renew_share;                   /* 0-1 of the volume drained */
-    double renew_stock_share; /* of the fresh solution; NAN: the fill rule fills */
+    double renew_stock_share; /* of the fresh solution; NAN: as at the first fill, or
+                                 by the rule where the fill aims at an EC */
     struct strategy_adjust adjust;
     size_t away_count;
     struct strategy_away away[STRATEGY_AWAY_MAX];

@@ -29,8 +29,7 @@ struct visit_record {
     double adjust_mmol; /* of the strategy's acid or base */
     struct renew_plan renewal;
     struct fill_plan fill;
-    struct liquid drained;      /* what the drained litres held */
-    double ec_water_only_ms_cm; /* had the bucket been filled with water alone */
+    struct liquid before; /* what the bucket held on arrival */
 };
 
 /* Visits the bucket: changes state (water, ions, alkalinity only) and returns the record.
