@@ -14,8 +14,9 @@ struct equilibrium {
     double k1, k2;         /* carbonic acid */
     double k_nh4;          /* NH4+ = NH3 + H+ */
     double kp1, kp2, kp3;  /* phosphoric acid */
-    double
-        pair[SPECIES_COUNT]; /* association constant of each ion pair, 0 for the rest */
+    /* Association constant of each ion pair, 1/molal; NH3 as NH4+ with OH-; HSO4- as
+     * SO4-- with H+; 0 for the rest. */
+    double pair[SPECIES_COUNT];
 };
 
 /* Constants at temperature_c (0-40 degC). Plummer & Busenberg 1982 for carbonate; the

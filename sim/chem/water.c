@@ -1,0 +1,44 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Pure water at 1 atm, t in degC, 0-40:
+ *     permittivity  87.740 - 0.40008 t + 9.398e-4 t^2 - 1.410e-6 t^3
+ *                   (Malmberg & Maryott 1956, J. Res. NBS 56:1)
+ *     viscosity     1.002 mPa s x 10^((1.37023 (20 - t) - 8.36e-4 (t - 20)^2)/(109 + t))
+ *                   (the 20 degC base and form of Kestin, Sokolov & Wakeham 1978)
+ *     density       Kell 1975, J. Chem. Eng. Data 20:97, equation 16, kg/m3
+ * The coefficients of permittivity and density are from memory; tests hold them to
+ * tabulated values. */
+#include "water.h"
+
+#include <math.h>
+
+double water_kelvin(double temperature_c)
+{
+    static const double zero_celsius_k = 273.15;
+    return temperature_c + zero_celsius_k;
+}
+
+double water_permittivity(double temperature_c)
+{
+    const double t = temperature_c;
+    return 87.740 + t * (-0.40008 + t * (9.398e-4 - t * 1.410e-6));
+}
+
+double water_viscosity_poise(double temperature_c)
+{
+    static const double at_20_c_poise = 0.01002;
+    const double below = 20 - temperature_c;
+    return at_20_c_poise *
+           pow(10, (1.37023 * below - 8.36e-4 * below * below) / (109 + temperature_c));
+}
+
+double water_density_kg_l(double temperature_c)
+{
+    static const double kell[] = {999.83952,     16.945176,    -7.9870401e-3,
+                                  -46.170461e-6, 105.56302e-9, -280.54253e-12};
+    static const double kell_divisor = 16.879850e-3;
+    double kg_m3 = 0;
+    for (int i = 5; i >= 0; i--) {
+        kg_m3 = kg_m3 * temperature_c + kell[i];
+    }
+    return kg_m3 / (1 + kell_divisor * temperature_c) / 1000;
+}
