@@ -47,3 +47,26 @@ double state_salt_g(const double state[STATE_COUNT])
     }
     return mass / mg_per_g;
 }
+
+const char *state_name(size_t component)
+{
+    static const char *const ions[ION_COUNT] = {
+        "nitrate in the bucket",   "ammonium in the bucket", "phosphate in the bucket",
+        "potassium in the bucket", "calcium in the bucket",  "magnesium in the bucket",
+        "sulfate in the bucket",   "sodium in the bucket",   "chloride in the bucket"};
+    static const char *const plant[PLANT_TISSUE] = {
+        "dry mass", "root mass", "leaf area", "root depth", "thermal time", "thirst"};
+    if (component == STATE_VOLUME) {
+        return "water in the bucket";
+    }
+    if (component < STATE_ALKALINITY) {
+        return ions[component - STATE_ION];
+    }
+    if (component == STATE_ALKALINITY) {
+        return "alkalinity of the bucket";
+    }
+    if (component < STATE_PLANT + PLANT_TISSUE) {
+        return plant[component - STATE_PLANT];
+    }
+    return component < STATE_DRUNK ? "content of the plant" : "running totals";
+}

@@ -25,6 +25,9 @@ struct liquid state_liquid(const double state[STATE_COUNT]);
 void state_pour(double state[STATE_COUNT], const struct liquid *liquid, double litres);
 void state_drain(double state[STATE_COUNT], double litres);
 
+/* What a component is, in words: "potassium in the bucket". Borrowed, static. */
+const char *state_name(size_t component);
+
 /* Dissolved salt in the bucket, g. */
 double state_salt_g(const double state[STATE_COUNT]);
 

@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "engine.h"
+
+#include <math.h>
+
+int engine_rates(double time_d, N_Vector state, N_Vector rate, void *solver)
+{
+    (void)time_d;
+    const struct solver *self = solver;
+    const double *y = N_VGetArrayPointer(state);
+    double *dy = N_VGetArrayPointer(rate);
+    self->problem.rates(dy, y, self->problem.context);
+    double sum = 0;
+    for (size_t i = 0; i < self->problem.count; i++) {
+        sum += dy[i];
+    }
+    return isfinite(sum) ? 0 : 1;
+}
+
+int engine_root_values(double time_d, N_Vector state, double *value, void *solver)
+{
+    (void)time_d;
+    const struct solver *self = solver;
+    self->problem.roots(value, N_VGetArrayPointer(state), self->problem.context);
+    return 0;
+}

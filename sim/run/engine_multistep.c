@@ -1,0 +1,111 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* CVODE: Adams with fixed-point iteration, or BDF with a dense Newton matrix. */
+#include <cvode/cvode.h>
+#include <sundials/sundials_version.h>
+#include <sunlinsol/sunlinsol_dense.h>
+#include <sunmatrix/sunmatrix_dense.h>
+#include <sunnonlinsol/sunnonlinsol_fixedpoint.h>
+
+#include "engine.h"
+
+static int multistep_iteration(struct solver *solver)
+{
+    if (solver->problem.method == METHOD_ADAMS) {
+        solver->iteration = SUNNonlinSol_FixedPoint(solver->state, 0, solver->context);
+        return solver->iteration == NULL
+                   ? -1
+                   : CVodeSetNonlinearSolver(solver->memory, solver->iteration);
+    }
+    const sunindextype count = (sunindextype)solver->problem.count;
+    solver->matrix = SUNDenseMatrix(count, count, solver->context);
+    if (solver->matrix == NULL) {
+        return -1;
+    }
+    solver->linear = SUNLinSol_Dense(solver->state, solver->matrix, solver->context);
+    return solver->linear == NULL
+               ? -1
+               : CVodeSetLinearSolver(solver->memory, solver->linear, solver->matrix);
+}
+
+static int multistep_create(struct solver *solver, double time_d)
+{
+    solver->memory = CVodeCreate(solver->problem.method == METHOD_BDF ? CV_BDF : CV_ADAMS,
+                                 solver->context);
+    if (solver->memory == NULL) {
+        return -1;
+    }
+    void *memory = solver->memory;
+    int failed = CVodeInit(memory, engine_rates, time_d, solver->state);
+#if SUNDIALS_VERSION_MAJOR < 7
+    failed |= CVodeSetErrFile(memory, NULL);
+#endif
+    failed |= CVodeSVtolerances(memory, solver->problem.rtol, solver->atol);
+    failed |= CVodeSetUserData(memory, solver);
+    failed |= CVodeSetMaxNumSteps(memory, ENGINE_STEPS_MAX);
+    failed |= multistep_iteration(solver);
+    if (solver->problem.root_count > 0) {
+        failed |=
+            CVodeRootInit(memory, (int)solver->problem.root_count, engine_root_values);
+        failed |= CVodeSetNoInactiveRootWarn(memory);
+        failed |= CVodeSetRootDirection(memory, solver->rising);
+    }
+    return failed;
+}
+
+static int multistep_restart(struct solver *solver, double time_d)
+{
+    int failed = CVodeReInit(solver->memory, time_d, solver->state);
+    return failed | CVodeSetInitStep(solver->memory, solver->first_step_d);
+}
+
+static int multistep_advance(struct solver *solver, double until_d, double stop_d)
+{
+    int failed = CVodeSetStopTime(solver->memory, stop_d);
+    if (failed != 0) {
+        return failed;
+    }
+    return CVode(solver->memory, until_d, solver->state, &solver->time_d, CV_NORMAL);
+}
+
+static int multistep_roots(struct solver *solver, int rose[])
+{
+    return CVodeGetRootInfo(solver->memory, rose);
+}
+
+static int multistep_errors(struct solver *solver)
+{
+    return CVodeGetEstLocalErrors(solver->memory, solver->scratch) |
+           CVodeGetErrWeights(solver->memory, solver->weights);
+}
+
+static void multistep_counts(struct solver *solver, long *steps, long *rate_calls)
+{
+    *steps = 0;
+    *rate_calls = 0;
+    (void)CVodeGetNumSteps(solver->memory, steps);
+    (void)CVodeGetNumRhsEvals(solver->memory, rate_calls);
+    if (solver->linear != NULL) {
+        long matrix_calls = 0;
+        (void)CVodeGetNumLinRhsEvals(solver->memory, &matrix_calls);
+        *rate_calls += matrix_calls;
+    }
+}
+
+static void multistep_free(struct solver *solver)
+{
+    CVodeFree(&solver->memory);
+}
+
+const struct engine engine_multistep = {
+    .create = multistep_create,
+    .restart = multistep_restart,
+    .advance = multistep_advance,
+    .roots = multistep_roots,
+    .errors = multistep_errors,
+    .counts = multistep_counts,
+    .words = CVodeGetReturnFlagName,
+    .free = multistep_free,
+    .reached = CV_SUCCESS,
+    .stopped = CV_TSTOP_RETURN,
+    .rooted = CV_ROOT_RETURN,
+};

@@ -1,0 +1,83 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* ARKODE's explicit Runge-Kutta, Dormand & Prince 5(4): no history, so cheap restarts. */
+#include <arkode/arkode_erkstep.h>
+#include <sundials/sundials_version.h>
+
+#include "engine.h"
+
+static int one_step_create(struct solver *solver, double time_d)
+{
+    solver->memory = ERKStepCreate(engine_rates, time_d, solver->state, solver->context);
+    if (solver->memory == NULL) {
+        return -1;
+    }
+    void *memory = solver->memory;
+    int failed = ERKStepSetTableNum(memory, ARKODE_DORMAND_PRINCE_7_4_5);
+#if SUNDIALS_VERSION_MAJOR < 7
+    failed |= ERKStepSetErrFile(memory, NULL);
+#endif
+    failed |= ERKStepSVtolerances(memory, solver->problem.rtol, solver->atol);
+    failed |= ERKStepSetUserData(memory, solver);
+    failed |= ERKStepSetMaxNumSteps(memory, ENGINE_STEPS_MAX);
+    if (solver->problem.root_count > 0) {
+        failed |=
+            ERKStepRootInit(memory, (int)solver->problem.root_count, engine_root_values);
+        failed |= ERKStepSetNoInactiveRootWarn(memory);
+        failed |= ERKStepSetRootDirection(memory, solver->rising);
+    }
+    return failed;
+}
+
+static int one_step_restart(struct solver *solver, double time_d)
+{
+    int failed = ERKStepReInit(solver->memory, engine_rates, time_d, solver->state);
+    return failed | ERKStepSetInitStep(solver->memory, solver->first_step_d);
+}
+
+static int one_step_advance(struct solver *solver, double until_d, double stop_d)
+{
+    int failed = ERKStepSetStopTime(solver->memory, stop_d);
+    if (failed != 0) {
+        return failed;
+    }
+    return ERKStepEvolve(solver->memory, until_d, solver->state, &solver->time_d,
+                         ARK_NORMAL);
+}
+
+static int one_step_roots(struct solver *solver, int rose[])
+{
+    return ERKStepGetRootInfo(solver->memory, rose);
+}
+
+static int one_step_errors(struct solver *solver)
+{
+    return ERKStepGetEstLocalErrors(solver->memory, solver->scratch) |
+           ERKStepGetErrWeights(solver->memory, solver->weights);
+}
+
+static void one_step_counts(struct solver *solver, long *steps, long *rate_calls)
+{
+    *steps = 0;
+    *rate_calls = 0;
+    (void)ERKStepGetNumSteps(solver->memory, steps);
+    (void)ERKStepGetNumRhsEvals(solver->memory, rate_calls);
+}
+
+static void one_step_free(struct solver *solver)
+{
+    ERKStepFree(&solver->memory);
+}
+
+const struct engine engine_one_step = {
+    .create = one_step_create,
+    .restart = one_step_restart,
+    .advance = one_step_advance,
+    .roots = one_step_roots,
+    .errors = one_step_errors,
+    .counts = one_step_counts,
+    .words = ERKStepGetReturnFlagName,
+    .free = one_step_free,
+    .reached = ARK_SUCCESS,
+    .stopped = ARK_TSTOP_RETURN,
+    .rooted = ARK_ROOT_RETURN,
+};

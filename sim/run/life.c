@@ -1,0 +1,162 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pailcast/run/life.h"
+
+#include <math.h>
+#include <signal.h>
+#include <string.h>
+
+#include "living.h"
+
+/* Times closer than this fall on one moment. */
+static const double life_slack_d = 1e-9;
+
+static volatile sig_atomic_t life_stop_requested;
+
+void life_request_stop(void)
+{
+    life_stop_requested = 1;
+}
+
+/* The next moment at which something happens that the rates do not know of. */
+static double life_next_stop(const struct living *living)
+{
+    double cut_share;
+    double next = living->scenario->duration_d;
+    next = fmin(next, room_next_switch(&living->scenario->room, living->day_d));
+    next = fmin(next, crop_next_cut(&living->scenario->crop, living->day_d, &cut_share));
+    next = fmin(next,
+                living->rates.plant->next_change(&living->scenario->crop, living->day_d));
+    return fmin(next, living->next_visit_d);
+}
+
+static enum status life_visit(struct living *living, struct error *error)
+{
+    double *state = solver_state(living->solver);
+    enum status status = living_sample(living, EVENT_BEFORE_VISIT, ION_COUNT, error);
+    if (status != STATUS_OK) {
+        return status;
+    }
+    const struct visit_record visit =
+        visit_make(state, living->day_d, living->day_d - living->renewed_d,
+                   living->rates.stage, &living->kit);
+    living->poured.water_l += visit.water_l;
+    living->poured.stock_l += visit.stock_l;
+    living->poured.drained_l += visit.drained_l;
+    const bool renewed = visit.renewal.reason != RENEW_NOT;
+    if (renewed) {
+        living->renewed_d = living->day_d;
+    }
+    ledger_enter(&living->life->ledger, &visit, &living->kit);
+    status = trajectory_add_visit(&living->life->trajectory, &visit, error);
+    if (status != STATUS_OK) {
+        return status;
+    }
+    living->next_visit_d = strategy_next_visit(living->strategy, living->day_d);
+    return living_sample(living, renewed ? EVENT_RENEWAL : EVENT_AFTER_VISIT, ION_COUNT,
+                         error);
+}
+
+static enum status life_cut(struct living *living, double share, struct error *error)
+{
+    double *state = solver_state(living->solver);
+    living->life->removed_g += plant_cut(state + STATE_PLANT, share);
+    return living_sample(living, EVENT_CUT, ION_COUNT, error);
+}
+
+/* Does whatever falls on this moment and starts the solver anew. */
+static enum status life_act(struct living *living, double cut_d, double cut_share,
+                            struct error *error)
+{
+    enum status status = STATUS_OK;
+    if (fabs(cut_d - living->day_d) < life_slack_d) {
+        status = life_cut(living, cut_share, error);
+    }
+    living_set_clock(living);
+    if (status == STATUS_OK &&
+        fabs(living->next_visit_d - living->day_d) < life_slack_d) {
+        status = life_visit(living, error);
+    }
+    return status == STATUS_OK ? living_restart(living, error) : status;
+}
+
+/* Samples and crossings from here to the stop. */
+static enum status life_advance(struct living *living, double stop_d, struct error *error)
+{
+    enum status status = STATUS_OK;
+    while (status == STATUS_OK && living->day_d < stop_d - life_slack_d) {
+        if (life_stop_requested) {
+            return status_error(error, STATUS_STOPPED, "stopped on day %.2f",
+                                living->day_d);
+        }
+        const double sample_d = living_next_sample(living);
+        const double until_d = fmin(sample_d, stop_d);
+        switch (solver_advance(living->solver, until_d, stop_d, &living->day_d)) {
+        case SOLVER_REACHED:
+            if (sample_d < stop_d - life_slack_d) {
+                status = living_sample(living, EVENT_NONE, ION_COUNT, error);
+            }
+            break;
+        case SOLVER_ROOT:
+            status = living_cross(living, error);
+            break;
+        case SOLVER_FAILED:
+            status = living_failure(living, error);
+            break;
+        }
+    }
+    living->day_d = status == STATUS_OK ? stop_d : living->day_d;
+    return status;
+}
+
+static enum status life_live(struct living *living, struct error *error)
+{
+    const double end_d = living->scenario->duration_d;
+    enum status status = living_sample(living, EVENT_START, ION_COUNT, error);
+    if (status == STATUS_OK) {
+        status = living_restart(living, error);
+    }
+    while (status == STATUS_OK && living->day_d < end_d - life_slack_d) {
+        const double stop_d = life_next_stop(living);
+        double cut_share = 0;
+        const double cut_d =
+            crop_next_cut(&living->scenario->crop, living->day_d, &cut_share);
+        status = life_advance(living, stop_d, error);
+        if (status == STATUS_OK) {
+            status = life_act(living, cut_d, cut_share, error);
+        }
+    }
+    return status == STATUS_OK ? living_sample(living, EVENT_END, ION_COUNT, error)
+                               : status;
+}
+
+static enum status life_run_either(struct life *life, const struct scenario *scenario,
+                                   const struct strategy *strategy, struct error *error)
+{
+    struct living living;
+    enum status status = living_begin(&living, life, scenario, strategy, error);
+    if (status == STATUS_OK) {
+        status = life_live(&living, error);
+        living_end(&living);
+    }
+    return status;
+}
+
+enum status life_run(struct life *life, const struct scenario *scenario,
+                     const struct strategy *strategy, struct error *error)
+{
+    return life_run_either(life, scenario, strategy, error);
+}
+
+enum status life_run_unstressed(struct life *life, const struct scenario *scenario,
+                                struct error *error)
+{
+    return life_run_either(life, scenario, NULL, error);
+}
+
+void life_free(struct life *life)
+{
+    if (life != NULL) {
+        trajectory_free(&life->trajectory);
+        *life = (struct life){0};
+    }
+}

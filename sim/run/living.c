@@ -1,0 +1,223 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "living.h"
+
+#include <math.h>
+
+static const double living_slack_d = 1e-9;
+
+/* Amounts below which a relative error no longer counts: absolute tolerance = rtol x
+ * scale. */
+static void living_tolerances(struct living *living)
+{
+    const double rtol = living->scenario->numerics.rtol;
+    const double full = living->scenario->bucket.full_l;
+    static const double plant_scale[PLANT_TISSUE] = {
+        [PLANT_DRY_MASS] = 0.01,  [PLANT_ROOT_MASS] = 0.01,  [PLANT_LEAF_AREA] = 1e-3,
+        [PLANT_ROOT_DEPTH] = 0.1, [PLANT_THERMAL_TIME] = 1., [PLANT_THIRST] = 0.1};
+    const double concentration_scale_mmol_l = 0.01;
+    const double tissue_scale_mmol = 0.01;
+    for (int i = 0; i < STATE_COUNT; i++) {
+        double scale = concentration_scale_mmol_l * full;
+        if (i == STATE_VOLUME || i == STATE_DRUNK || i == STATE_EVAPORATED) {
+            scale = 0.01 * full;
+        } else if (i == STATE_ALKALINITY) {
+            scale = 10 * concentration_scale_mmol_l * full;
+        } else if (i >= STATE_PLANT && i < STATE_PLANT + PLANT_TISSUE) {
+            scale = plant_scale[i - STATE_PLANT];
+        } else if (i >= STATE_PLANT && i < STATE_DRUNK) {
+            scale = tissue_scale_mmol;
+        } else if (i == STATE_GROWN) {
+            scale = plant_scale[PLANT_DRY_MASS];
+        }
+        living->atol[i] = rtol * scale;
+    }
+}
+
+static void living_rates(double rate[], const double state[], void *context)
+{
+    const struct living *living = context;
+    rates_evaluate(rate, state, &living->rates);
+}
+
+static void living_roots(double value[], const double state[], void *context)
+{
+    const struct living *living = context;
+    thresholds_values(value, state, &living->thresholds);
+}
+
+static void living_prepare_rates(struct living *living)
+{
+    const struct scenario *scenario = living->scenario;
+    const struct crop *crop = &scenario->crop;
+    struct rates *rates = &living->rates;
+    *rates = (struct rates){.crop = crop,
+                            .plant = plant_kind_of(crop->kind),
+                            .shape = scenario->bucket,
+                            .evaporation_l_d = scenario->evaporation_l_d,
+                            .ideal = living->strategy == NULL};
+    rates->acidity = acidity_at(&living->pen.equilibrium, living->pen.co2_ppm);
+    rates->plant->prepare(&living->lamp_off, crop, &scenario->room, false);
+    rates->plant->prepare(&living->lamp_on, crop, &scenario->room, true);
+}
+
+static void living_prepare_kit(struct living *living)
+{
+    const struct scenario *scenario = living->scenario;
+    living->kit = (struct visit_kit){
+        .strategy = living->strategy,
+        .shape = &scenario->bucket,
+        .pen = &living->pen,
+        .water = scenario->water,
+        .stock = scenario->stock,
+        .fresh_stock_share = scenario->start_stock_share,
+    };
+    living->kit.water_ec_ms_cm = pen_read(&living->pen, &scenario->water).ec_ms_cm;
+    living->kit.stock_ec_ms_cm = pen_read(&living->pen, &scenario->stock).ec_ms_cm;
+}
+
+static void living_first_fill(struct living *living)
+{
+    double *state = solver_state(living->solver);
+    const struct liquid liquid = scenario_start_liquid(living->scenario);
+    state_pour(state, &liquid, living->scenario->start_l);
+    living->rates.plant->start(state + STATE_PLANT, &living->scenario->crop);
+    const double root_room_cm = shape_root_room_cm(&living->scenario->bucket);
+    double *depth_cm = &state[STATE_PLANT + PLANT_ROOT_DEPTH];
+    *depth_cm = fmin(*depth_cm, root_room_cm);
+    ledger_open(&living->life->ledger, state);
+}
+
+enum status living_begin(struct living *living, struct life *life,
+                         const struct scenario *scenario, const struct strategy *strategy,
+                         struct error *error)
+{
+    *living = (struct living){.life = life, .scenario = scenario, .strategy = strategy};
+    *life = (struct life){0};
+    thresholds_clear(&life->first);
+    living->pen = pen_at(scenario->room.water_temperature_c, scenario->room.root_co2_ppm);
+    living_prepare_rates(living);
+    living_prepare_kit(living);
+    living_tolerances(living);
+    thresholds_init(&living->thresholds, scenario, &living->rates.acidity);
+    if (strategy == NULL) {
+        living->thresholds.count = 0;
+    }
+    living->next_visit_d = strategy == NULL ? INFINITY : strategy_next_visit(strategy, 0);
+    const struct solver_problem problem = {.count = STATE_COUNT,
+                                           .rates = living_rates,
+                                           .root_count = living->thresholds.count,
+                                           .roots = living_roots,
+                                           .context = living,
+                                           .rtol = scenario->numerics.rtol,
+                                           .atol = living->atol,
+                                           .method = scenario->numerics.method};
+    enum status status = solver_create(&living->solver, &problem, 0, error);
+    if (status != STATUS_OK) {
+        return status;
+    }
+    living_first_fill(living);
+    living_set_clock(living);
+    return STATUS_OK;
+}
+
+void living_end(struct living *living)
+{
+    struct life *life = living->life;
+    life->end_d = living->day_d;
+    life->balance = ledger_close(&life->ledger, solver_state(living->solver));
+    solver_effort(living->solver, &life->effort.steps, &life->effort.rate_calls);
+    solver_free(living->solver);
+    living->solver = NULL;
+}
+
+void living_set_clock(struct living *living)
+{
+    const bool lamp_on = room_lamp_on(&living->scenario->room, living->day_d);
+    living->rates.setting = lamp_on ? living->lamp_on : living->lamp_off;
+    living->rates.stage = living->rates.plant->stage(
+        &living->scenario->crop, solver_state(living->solver) + STATE_PLANT,
+        living->day_d);
+}
+
+enum status living_restart(struct living *living, struct error *error)
+{
+    const double *state = solver_state(living->solver);
+    double value[THRESHOLDS_MAX];
+    thresholds_values(value, state, &living->thresholds);
+    for (size_t i = 0; i < living->thresholds.count; i++) {
+        if (value[i] > 0) {
+            thresholds_cross(&living->thresholds, i, living->day_d, &living->life->first);
+        }
+    }
+    living->life->effort.restarts++;
+    return solver_restart(living->solver, living->day_d, error);
+}
+
+double living_next_sample(const struct living *living)
+{
+    const double every_d = living->scenario->sample_every_d;
+    return (floor(living->day_d / every_d + living_slack_d / every_d) + 1) * every_d;
+}
+
+enum status living_sample(struct living *living, enum event event, enum ion ion,
+                          struct error *error)
+{
+    const double *state = solver_state(living->solver);
+    const struct liquid liquid = state_liquid(state);
+    const struct pen_reading reading = pen_read(&living->pen, &liquid);
+    struct sample sample = {
+        .day_d = living->day_d,
+        .ec_ms_cm = reading.ec_ms_cm,
+        .ph = reading.ph,
+        .level_cm = shape_level_cm(&living->scenario->bucket, state[STATE_VOLUME]),
+        .water_poured_l = living->poured.water_l,
+        .stock_poured_l = living->poured.stock_l,
+        .drained_l = living->poured.drained_l,
+        .stage = living->rates.plant->stage(&living->scenario->crop, state + STATE_PLANT,
+                                            living->day_d),
+        .event = event,
+        .ion = ion,
+    };
+    for (int i = 0; i < STATE_COUNT; i++) {
+        sample.state[i] = state[i];
+    }
+    thresholds_calibrate(&living->thresholds, state, &reading);
+    return trajectory_add_sample(&living->life->trajectory, &sample, error);
+}
+
+enum status living_cross(struct living *living, struct error *error)
+{
+    int rose[THRESHOLDS_MAX] = {0};
+    solver_roots(living->solver, rose);
+    enum status status = STATUS_OK;
+    bool lost = false;
+    for (size_t i = 0; i < living->thresholds.count && status == STATUS_OK; i++) {
+        const struct threshold *threshold = &living->thresholds.list[i];
+        if (rose[i] == 0 || !threshold->armed) {
+            continue;
+        }
+        lost |= threshold->event == EVENT_PLANT_LOST;
+        thresholds_cross(&living->thresholds, i, living->day_d, &living->life->first);
+        status = living_sample(living, threshold->event, threshold->ion, error);
+    }
+    if (status == STATUS_OK && lost) {
+        living->rates.dead = true;
+        status = living_restart(living, error);
+    }
+    return status;
+}
+
+enum status living_failure(struct living *living, struct error *error)
+{
+    const char *what;
+    const size_t culprit = solver_culprit(living->solver, &what);
+    const struct trajectory *trajectory = &living->life->trajectory;
+    const double good_d = trajectory->sample_count > 0
+                              ? trajectory->samples[trajectory->sample_count - 1].day_d
+                              : 0;
+    return status_error(
+        error, STATUS_SOLVER,
+        "day %.3f: %s could not be followed any further (%s); the last good "
+        "sample is day %.2f",
+        living->day_d, state_name(culprit), what, good_d);
+}

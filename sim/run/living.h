@@ -1,0 +1,58 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A life in progress: what the main loop in life.c works on. */
+#ifndef PAILCAST_RUN_LIVING_H
+#define PAILCAST_RUN_LIVING_H
+
+#include "pailcast/bucket/rates.h"
+#include "pailcast/run/life.h"
+#include "pailcast/run/solver.h"
+#include "thresholds.h"
+
+struct living_poured {
+    double water_l, stock_l, drained_l;
+};
+
+struct living {
+    struct life *life;
+    const struct scenario *scenario;
+    const struct strategy *strategy; /* NULL: the unstressed plant, nobody visits */
+    struct rates rates;
+    struct plant_setting lamp_off, lamp_on;
+    struct pen pen;
+    struct visit_kit kit;
+    struct solver *solver; /* owned */
+    struct thresholds thresholds;
+    struct living_poured poured;
+    double day_d, next_visit_d, renewed_d;
+    double atol[STATE_COUNT];
+};
+
+/* Sets everything up at day 0, short of starting the solver (living_sample, then
+ * living_restart); on success living_end must follow. */
+enum status living_begin(struct living *living, struct life *life,
+                         const struct scenario *scenario, const struct strategy *strategy,
+                         struct error *error) STATUS_MUST_CHECK;
+
+/* Closes the ledger and releases the solver. */
+void living_end(struct living *living);
+
+/* Lamp and stage of this moment. */
+void living_set_clock(struct living *living);
+
+/* Starts the solver anew from the present state; crossings that a jump made count. */
+enum status living_restart(struct living *living, struct error *error) STATUS_MUST_CHECK;
+
+/* First sample time after now, a multiple of the sample interval. */
+double living_next_sample(const struct living *living);
+
+/* Records a row of the present state. */
+enum status living_sample(struct living *living, enum event event, enum ion ion,
+                          struct error *error) STATUS_MUST_CHECK;
+
+/* Records every threshold that the solver has just found crossed. */
+enum status living_cross(struct living *living, struct error *error) STATUS_MUST_CHECK;
+
+/* STATUS_SOLVER with day, culprit and last good sample. */
+enum status living_failure(struct living *living, struct error *error);
+
+#endif

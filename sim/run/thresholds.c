@@ -1,0 +1,175 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "thresholds.h"
+
+#include <math.h>
+
+#include "pailcast/bucket/rates.h"
+#include "pailcast/chem/conductivity.h"
+
+/* Roots have lost the water when they reach half of full supply (chosen). */
+static const double wet_lost = 0.5;
+
+/* A bucket with a hundredth of its filling is empty (chosen). */
+static const double empty_share = 0.01;
+
+static void thresholds_add(struct thresholds *thresholds, enum event event, enum ion ion,
+                           double limit)
+{
+    thresholds->list[thresholds->count++] =
+        (struct threshold){.event = event, .ion = ion, .limit = limit, .armed = true};
+}
+
+void thresholds_init(struct thresholds *thresholds, const struct scenario *scenario,
+                     const struct acidity *acidity)
+{
+    const struct scenario_limits *limits = &scenario->limits;
+    const bool plant = scenario->crop.kind != CROP_NONE;
+    *thresholds = (struct thresholds){
+        .shape = scenario->bucket, .acidity = *acidity, .ec_ratio = 1};
+    if (isfinite(limits->ec_high_ms_cm)) {
+        thresholds_add(thresholds, EVENT_EC_HIGH, ION_COUNT, limits->ec_high_ms_cm);
+    }
+    if (limits->ec_low_ms_cm > 0) {
+        thresholds_add(thresholds, EVENT_EC_LOW, ION_COUNT, limits->ec_low_ms_cm);
+    }
+    if (limits->ph_high < 14) {
+        thresholds_add(thresholds, EVENT_PH_HIGH, ION_COUNT, limits->ph_high);
+    }
+    if (limits->ph_low > 0) {
+        thresholds_add(thresholds, EVENT_PH_LOW, ION_COUNT, limits->ph_low);
+    }
+    for (int i = 0; i < ION_COUNT; i++) {
+        if (isfinite(limits->high_mmol_l[i])) {
+            thresholds_add(thresholds, EVENT_ION_HIGH, (enum ion)i,
+                           limits->high_mmol_l[i]);
+        }
+        if (plant && limits->low_mmol_l[i] > 0) {
+            thresholds_add(thresholds, EVENT_NUTRIENT_LOW, (enum ion)i,
+                           limits->low_mmol_l[i]);
+        }
+    }
+    thresholds_add(thresholds, EVENT_BUCKET_EMPTY, ION_COUNT,
+                   empty_share * scenario->bucket.full_l);
+    if (plant) {
+        thresholds_add(thresholds, EVENT_ROOTS_DRY, ION_COUNT, wet_lost);
+        thresholds_add(thresholds, EVENT_PLANT_LOST, ION_COUNT, plant_thirst_limit_d);
+    }
+}
+
+static double thresholds_ec_estimate(const struct liquid *liquid)
+{
+    return conductivity_estimate(liquid->mmol_l, liquid->alkalinity_meq_l);
+}
+
+static double thresholds_ph_estimate(const struct liquid *liquid,
+                                     const struct acidity *acidity)
+{
+    return -log10(
+        acidity_hydrogen(acidity, liquid->alkalinity_meq_l, liquid->mmol_l[ION_P]));
+}
+
+void thresholds_calibrate(struct thresholds *thresholds, const double state[STATE_COUNT],
+                          const struct pen_reading *reading)
+{
+    const struct liquid liquid = state_liquid(state);
+    const double estimate = thresholds_ec_estimate(&liquid);
+    thresholds->ec_ratio = estimate > 0 ? reading->ec_ms_cm / estimate : 1;
+    thresholds->ph_offset =
+        reading->ph - thresholds_ph_estimate(&liquid, &thresholds->acidity);
+}
+
+static double thresholds_value(const struct threshold *threshold,
+                               const double state[STATE_COUNT],
+                               const struct liquid *liquid, double ec_ms_cm, double ph,
+                               const struct thresholds *thresholds)
+{
+    switch (threshold->event) {
+    case EVENT_EC_HIGH:
+        return ec_ms_cm - threshold->limit;
+    case EVENT_EC_LOW:
+        return threshold->limit - ec_ms_cm;
+    case EVENT_PH_HIGH:
+        return ph - threshold->limit;
+    case EVENT_PH_LOW:
+        return threshold->limit - ph;
+    case EVENT_ION_HIGH:
+        return liquid->mmol_l[threshold->ion] - threshold->limit;
+    case EVENT_NUTRIENT_LOW:
+        return threshold->limit - liquid->mmol_l[threshold->ion];
+    case EVENT_ROOTS_DRY:
+        return threshold->limit - rates_wet(state, &thresholds->shape);
+    case EVENT_BUCKET_EMPTY:
+        return threshold->limit - state[STATE_VOLUME];
+    case EVENT_PLANT_LOST:
+        return state[STATE_PLANT + PLANT_THIRST] - threshold->limit;
+    default:
+        return -1;
+    }
+}
+
+void thresholds_values(double value[], const double state[STATE_COUNT],
+                       const struct thresholds *thresholds)
+{
+    const struct liquid liquid = state_liquid(state);
+    bool wants_ec = false;
+    bool wants_ph = false;
+    for (size_t i = 0; i < thresholds->count; i++) {
+        const struct threshold *threshold = &thresholds->list[i];
+        wants_ec |= threshold->armed && (threshold->event == EVENT_EC_HIGH ||
+                                         threshold->event == EVENT_EC_LOW);
+        wants_ph |= threshold->armed && (threshold->event == EVENT_PH_HIGH ||
+                                         threshold->event == EVENT_PH_LOW);
+    }
+    const double ec =
+        wants_ec ? thresholds->ec_ratio * thresholds_ec_estimate(&liquid) : 0;
+    const double ph = wants_ph ? thresholds->ph_offset +
+                                     thresholds_ph_estimate(&liquid, &thresholds->acidity)
+                               : 0;
+    for (size_t i = 0; i < thresholds->count; i++) {
+        const struct threshold *threshold = &thresholds->list[i];
+        value[i] = threshold->armed
+                       ? thresholds_value(threshold, state, &liquid, ec, ph, thresholds)
+                       : -1;
+    }
+}
+
+static void thresholds_note(double *first_d, double day_d)
+{
+    if (isnan(*first_d)) {
+        *first_d = day_d;
+    }
+}
+
+void thresholds_cross(struct thresholds *thresholds, size_t index, double day_d,
+                      struct life_first_days *first)
+{
+    struct threshold *threshold = &thresholds->list[index];
+    double *const day_of[EVENT_COUNT] = {
+        [EVENT_EC_HIGH] = &first->ec_high,
+        [EVENT_EC_LOW] = &first->ec_low,
+        [EVENT_PH_HIGH] = &first->ph_high,
+        [EVENT_PH_LOW] = &first->ph_low,
+        [EVENT_ROOTS_DRY] = &first->roots_dry,
+        [EVENT_BUCKET_EMPTY] = &first->bucket_empty,
+        [EVENT_PLANT_LOST] = &first->plant_lost,
+    };
+    threshold->armed = false;
+    if (threshold->event == EVENT_ION_HIGH) {
+        thresholds_note(&first->ion_high[threshold->ion], day_d);
+    } else if (threshold->event == EVENT_NUTRIENT_LOW) {
+        thresholds_note(&first->nutrient_low[threshold->ion], day_d);
+    } else {
+        thresholds_note(day_of[threshold->event], day_d);
+    }
+}
+
+void thresholds_clear(struct life_first_days *first)
+{
+    first->ec_high = first->ec_low = NAN;
+    first->ph_high = first->ph_low = NAN;
+    first->roots_dry = first->bucket_empty = first->plant_lost = NAN;
+    for (int i = 0; i < ION_COUNT; i++) {
+        first->ion_high[i] = NAN;
+        first->nutrient_low[i] = NAN;
+    }
+}
