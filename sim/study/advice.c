@@ -1,0 +1,263 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pailcast/study/advice.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+
+#include "advice_visit.h"
+#include "pailcast/scenario/display.h"
+
+/* Growth this close to the best is as good (chosen: what a grower can tell by eye). */
+static const double advice_same_growth = 0.02;
+
+static void advice_say(struct compare_row *row, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
+static void advice_say(struct compare_row *row, const char *format, ...)
+{
+    if (row->advice_count == COMPARE_ADVICE_MAX) {
+        return;
+    }
+    va_list arguments;
+    va_start(arguments, format);
+    (void)vsnprintf(row->advice[row->advice_count], COMPARE_LINE_SIZE, format, arguments);
+    va_end(arguments);
+    row->advice_count++;
+}
+
+static void advice_water(struct compare_row *row)
+{
+    const struct life_first_days *first = &row->life.first;
+    if (!isnan(first->plant_lost)) {
+        advice_say(
+            row,
+            "Day %.0f: the plant is lost for want of water; the roots stood dry from "
+            "day %.0f on. Visit more often, or start with a fuller or larger bucket.",
+            first->plant_lost, first->roots_dry);
+    } else if (!isnan(first->roots_dry)) {
+        advice_say(row,
+                   "Day %.1f: the water falls away from the roots before the next visit. "
+                   "Visit before that day, or more often from then on.",
+                   first->roots_dry);
+    }
+}
+
+static void advice_ec(struct compare_row *row, const struct scenario *scenario)
+{
+    const double limit = scenario->limits.ec_high_ms_cm;
+    const struct scenario_display *display = &scenario->display;
+    if (isnan(row->life.first.ec_high)) {
+        return;
+    }
+    struct advice_drain drain;
+    if (!advice_visit_too_strong(&drain, row, scenario)) {
+        advice_say(
+            row,
+            "Day %.0f: EC passes %.3g %s between visits, but only because the plant "
+            "has drunk; plain water at the next visit brings it back. Nothing needs "
+            "to be drained.",
+            row->life.first.ec_high, display_ec(display, limit),
+            display_ec_unit(display));
+    } else if (drain.possible) {
+        advice_say(
+            row,
+            "Day %.0f: drain %.3g %s and refill with water; topping up alone can no "
+            "longer bring EC below %.3g %s (full with plain water it would still "
+            "read %.3g).",
+            drain.day_d, display_volume(display, drain.drain_l),
+            display_volume_unit(display), display_ec(display, limit),
+            display_ec_unit(display), display_ec(display, drain.full_ec_ms_cm));
+    } else {
+        advice_say(
+            row,
+            "Day %.0f: EC stays above %.3g %s whatever is drained: the clean water "
+            "itself is too salty. Find softer water.",
+            drain.day_d, display_ec(display, limit), display_ec_unit(display));
+    }
+}
+
+static void advice_nutrient(struct compare_row *row, const struct scenario *scenario)
+{
+    if (row->nutrient_low == ION_COUNT) {
+        return;
+    }
+    const struct scenario_display *display = &scenario->display;
+    const double ec = advice_visit_ec_on(row, row->nutrient_low_d);
+    const bool hidden = ec >= scenario->limits.ec_low_ms_cm &&
+                        ec <= scenario->limits.ec_high_ms_cm && row->growth_index < 0.98;
+    const double half_l = 0.5 * scenario->bucket.full_l;
+    advice_say(
+        row,
+        "Day %.0f: %s runs out while EC reads %.2f %s%s. If the leaves pale or growth "
+        "stalls, drain %.3g %s and refill with stock, and look for a recipe with more "
+        "%s.",
+        row->nutrient_low_d, ion_table[row->nutrient_low].name, display_ec(display, ec),
+        display_ec_unit(display),
+        hidden ? ", a reading that looks right: the pen cannot see this" : "",
+        display_volume(display, half_l), display_volume_unit(display),
+        ion_table[row->nutrient_low].name);
+}
+
+static void advice_ions(struct compare_row *row, const struct scenario *scenario)
+{
+    const struct scenario_display *display = &scenario->display;
+    for (int i = 0; i < ION_COUNT; i++) {
+        const double day_d = row->life.first.ion_high[i];
+        const double limit = scenario->limits.high_mmol_l[i];
+        if (isnan(day_d)) {
+            continue;
+        }
+        struct advice_drain drain;
+        if (advice_visit_ion(&drain, row, scenario, (enum ion)i)) {
+            advice_say(
+                row,
+                "Day %.0f: %s passes %.3g mmol/L for good. Drain %.3g %s and refill "
+                "with water to halve it; the water brings %.2g mmol/L with every "
+                "litre, so it comes back.",
+                drain.day_d, ion_table[i].name, limit,
+                display_volume(display, drain.drain_l), display_volume_unit(display),
+                scenario->water.mmol_l[i]);
+        } else {
+            advice_say(
+                row,
+                "Day %.0f: %s passes %.3g mmol/L between visits only; a full bucket "
+                "is back under it.",
+                day_d, ion_table[i].name, limit);
+        }
+    }
+}
+
+static void advice_ph(struct compare_row *row, const struct scenario *scenario)
+{
+    const struct life_first_days *first = &row->life.first;
+    if (!isnan(first->ph_high)) {
+        advice_say(
+            row,
+            "Day %.0f: pH passes %.2g. With this water, add acid at visits (adjust in "
+            "the scenario), in small doses and with eyes and hands covered.",
+            first->ph_high, scenario->limits.ph_high);
+    }
+    if (!isnan(first->ph_low)) {
+        advice_say(
+            row,
+            "Day %.0f: pH falls below %.2g. Use a recipe with less ammonium, or top up "
+            "with a water that holds some alkalinity.",
+            first->ph_low, scenario->limits.ph_low);
+    }
+}
+
+static void advice_aim(struct compare_row *row, const struct scenario *scenario)
+{
+    const struct scenario_display *display = &scenario->display;
+    struct advice_missed missed;
+    if (!advice_visit_missed(&missed, row)) {
+        return;
+    }
+    if (missed.first_drain_l > 0) {
+        advice_say(
+            row,
+            "The aim EC is out of reach at %zu of %zu visits, first on day %.0f: too "
+            "strong even for plain water. Draining %.3g %s first would have done it.",
+            missed.count, row->life.trajectory.visit_count, missed.day_d,
+            display_volume(display, missed.first_drain_l), display_volume_unit(display));
+    } else {
+        advice_say(
+            row,
+            "The aim EC is out of reach at %zu of %zu visits, first on day %.0f: even "
+            "pure stock gives only %.3g %s. A stronger stock is needed.",
+            missed.count, row->life.trajectory.visit_count, missed.day_d,
+            display_ec(display, missed.best_ec_ms_cm), display_ec_unit(display));
+    }
+}
+
+static void advice_rim(struct compare_row *row, const struct scenario *scenario)
+{
+    double refused_l = 0;
+    for (size_t i = 0; i < row->life.trajectory.visit_count; i++) {
+        refused_l += row->life.trajectory.visits[i].refused_l;
+    }
+    if (refused_l > 1e-3 * scenario->bucket.full_l) {
+        advice_say(
+            row,
+            "%.3g %s of what this strategy pours does not fit under the fill line; "
+            "pour less at a time.",
+            display_volume(&scenario->display, refused_l),
+            display_volume_unit(&scenario->display));
+    }
+}
+
+void advice_row(struct compare_row *row, const struct scenario *scenario)
+{
+    row->advice_count = 0;
+    advice_water(row);
+    advice_ec(row, scenario);
+    advice_nutrient(row, scenario);
+    advice_ions(row, scenario);
+    advice_ph(row, scenario);
+    advice_aim(row, scenario);
+    advice_rim(row, scenario);
+    if (row->advice_count > 0) {
+        return;
+    }
+    const struct scenario_display *display = &scenario->display;
+    const char *renewed =
+        row->life.ledger.renewals == 0 ? " and nothing was ever dumped" : "";
+    advice_say(
+        row,
+        "Nothing needs doing beyond these visits: EC stays between %.2f and %.2f %s, no "
+        "limit is passed%s in %.0f days.",
+        display_ec(display, row->ec_min), display_ec(display, row->ec_max),
+        display_ec_unit(display), renewed, row->life.end_d);
+}
+
+/* Lower is better: a lost plant, then growth missed beyond what can be told, then what is
+ * dumped, then what is poured as salt. */
+static bool advice_better(const struct compare_row *a, const struct compare_row *b,
+                          double best_index)
+{
+    const bool a_lost = !isnan(a->life.first.plant_lost);
+    const bool b_lost = !isnan(b->life.first.plant_lost);
+    if (a_lost != b_lost) {
+        return b_lost;
+    }
+    const bool a_grows = a->growth_index >= best_index - advice_same_growth;
+    const bool b_grows = b->growth_index >= best_index - advice_same_growth;
+    if (a_grows != b_grows) {
+        return a_grows;
+    }
+    if (!a_grows && fabs(a->growth_index - b->growth_index) > advice_same_growth) {
+        return a->growth_index > b->growth_index;
+    }
+    const double a_drained = a->life.ledger.drained.water_l;
+    const double b_drained = b->life.ledger.drained.water_l;
+    if (a_drained != b_drained) {
+        return a_drained < b_drained;
+    }
+    return a->life.ledger.salt_poured_g < b->life.ledger.salt_poured_g;
+}
+
+void advice_verdict(struct compare *compare)
+{
+    const struct scenario_display *display = &compare->scenario->display;
+    double best_index = 0;
+    for (size_t i = 0; i < compare->row_count; i++) {
+        best_index = fmax(best_index, compare->rows[i].growth_index);
+    }
+    compare->best = 0;
+    for (size_t i = 1; i < compare->row_count; i++) {
+        if (advice_better(&compare->rows[i], &compare->rows[compare->best], best_index)) {
+            compare->best = i;
+        }
+    }
+    const struct compare_row *best = &compare->rows[compare->best];
+    const double drained_l = best->life.ledger.drained.water_l;
+    (void)snprintf(
+        compare->verdict, sizeof compare->verdict,
+        "Use \"%s\": growth %.0f %% of the unstressed plant, %.3g %s dumped, EC "
+        "%.2f to %.2f %s over %.0f days.",
+        best->strategy->name, 100 * best->growth_index,
+        display_volume(display, drained_l), display_volume_unit(display),
+        display_ec(display, best->ec_min), display_ec(display, best->ec_max),
+        display_ec_unit(display), best->life.end_d);
+}

@@ -1,0 +1,115 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "advice_visit.h"
+
+#include <math.h>
+
+#include "pailcast/base/root.h"
+
+/* How far below the limit an action aims, so that it is not needed again at once
+ * (chosen). */
+static const double advice_target_share = 0.8;
+
+struct advice_search {
+    const struct visit_record *visit;
+    const struct scenario *scenario;
+    const struct pen *pen;
+    double target_ms_cm;
+};
+
+/* The bucket on arrival, drained and filled up with water. */
+static struct liquid advice_refilled(const struct visit_record *visit,
+                                     const struct scenario *scenario, double drain_l)
+{
+    const double full_l = fmax(scenario->bucket.full_l, visit->volume_before_l);
+    const double kept_l = fmax(visit->volume_before_l - drain_l, 0);
+    return liquid_mix(&scenario->water, &visit->before, kept_l / full_l);
+}
+
+static double advice_drain_miss(double drain_l, void *context)
+{
+    const struct advice_search *search = context;
+    const struct liquid refilled =
+        advice_refilled(search->visit, search->scenario, drain_l);
+    return pen_read(search->pen, &refilled).ec_ms_cm - search->target_ms_cm;
+}
+
+bool advice_visit_too_strong(struct advice_drain *drain, const struct compare_row *row,
+                             const struct scenario *scenario)
+{
+    const struct pen pen =
+        pen_at(scenario->room.water_temperature_c, scenario->room.root_co2_ppm);
+    const double limit = scenario->limits.ec_high_ms_cm;
+    struct advice_search search = {
+        .scenario = scenario, .pen = &pen, .target_ms_cm = advice_target_share * limit};
+    for (size_t i = 0; i < row->life.trajectory.visit_count; i++) {
+        search.visit = &row->life.trajectory.visits[i];
+        if (search.visit->ec_before_ms_cm <= limit) {
+            continue;
+        }
+        drain->full_ec_ms_cm = advice_drain_miss(0, &search) + search.target_ms_cm;
+        if (drain->full_ec_ms_cm <= limit) {
+            continue;
+        }
+        const double held_l = search.visit->volume_before_l;
+        drain->day_d = search.visit->day_d;
+        drain->possible = advice_drain_miss(held_l, &search) < 0;
+        drain->drain_l = root_find(advice_drain_miss, &search, 0, held_l, 1e-3 * held_l);
+        return true;
+    }
+    return false;
+}
+
+bool advice_visit_ion(struct advice_drain *drain, const struct compare_row *row,
+                      const struct scenario *scenario, enum ion ion)
+{
+    const double limit = scenario->limits.high_mmol_l[ion];
+    const double from_water = scenario->water.mmol_l[ion];
+    for (size_t i = 0; i < row->life.trajectory.visit_count; i++) {
+        const struct visit_record *visit = &row->life.trajectory.visits[i];
+        const double full_mmol_l = advice_refilled(visit, scenario, 0).mmol_l[ion];
+        if (full_mmol_l <= limit) {
+            continue;
+        }
+        /* Each litre drained takes its share out and lets a litre of water in. */
+        const double full_l = fmax(scenario->bucket.full_l, visit->volume_before_l);
+        const double per_litre = (visit->before.mmol_l[ion] - from_water) / full_l;
+        drain->day_d = visit->day_d;
+        drain->possible = per_litre > 0;
+        drain->drain_l = per_litre > 0 ? fmin((full_mmol_l - 0.5 * limit) / per_litre,
+                                              visit->volume_before_l)
+                                       : visit->volume_before_l;
+        return true;
+    }
+    return false;
+}
+
+bool advice_visit_missed(struct advice_missed *missed, const struct compare_row *row)
+{
+    *missed = (struct advice_missed){0};
+    for (size_t i = 0; i < row->life.trajectory.visit_count; i++) {
+        const struct visit_record *visit = &row->life.trajectory.visits[i];
+        if (visit->fill.reached) {
+            continue;
+        }
+        if (missed->count == 0) {
+            missed->day_d = visit->day_d;
+            missed->first_drain_l = visit->fill.drain_first_l;
+            missed->best_ec_ms_cm = visit->fill.best_ec_ms_cm;
+        }
+        missed->count++;
+    }
+    return missed->count > 0;
+}
+
+double advice_visit_ec_on(const struct compare_row *row, double day_d)
+{
+    const struct trajectory *trajectory = &row->life.trajectory;
+    double ec = trajectory->samples[0].ec_ms_cm;
+    for (size_t i = 0; i < trajectory->sample_count; i++) {
+        if (trajectory->samples[i].day_d > day_d) {
+            break;
+        }
+        ec = trajectory->samples[i].ec_ms_cm;
+    }
+    return ec;
+}

@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The visits of a life searched for the one at which something had to be done. */
+#ifndef PAILCAST_STUDY_ADVICE_VISIT_H
+#define PAILCAST_STUDY_ADVICE_VISIT_H
+
+#include <stdbool.h>
+
+#include "pailcast/study/compare.h"
+
+/* An action: on day_d, drain so many litres of what is there, then refill with water. */
+struct advice_drain {
+    double day_d;
+    double drain_l;
+    double full_ec_ms_cm; /* had it been filled with water alone */
+    bool possible;        /* draining helps at all */
+};
+
+/* Visits whose fill could not reach its aim. */
+struct advice_missed {
+    size_t count;
+    double day_d; /* the first of them */
+    double first_drain_l, best_ec_ms_cm;
+};
+
+/* First visit at which the bucket, filled with plain water, would still read above the
+ * upper EC limit, and the litres to drain so that it reads four fifths of it. False if
+ * there is none. */
+bool advice_visit_too_strong(struct advice_drain *drain, const struct compare_row *row,
+                             const struct scenario *scenario);
+
+/* First visit at which an ion would still be above its limit in a full bucket, and the
+ * litres to drain to halve it. False if there is none. */
+bool advice_visit_ion(struct advice_drain *drain, const struct compare_row *row,
+                      const struct scenario *scenario, enum ion ion);
+
+bool advice_visit_missed(struct advice_missed *missed, const struct compare_row *row);
+
+/* EC of the last sample at or before day_d. */
+double advice_visit_ec_on(const struct compare_row *row, double day_d);
+
+#endif
