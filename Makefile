@@ -1,62 +1,227 @@
 # pailcast: one bucket, one plant, its whole life. `make help` lists what can be made.
 # SPDX-License-Identifier: GPL-3.0-or-later
 
-VERSION = 0.1.0
-MODE   ?= release
-CC     ?= cc
-PREFIX ?= /usr/local
+VERSION := 0.1.0
+MODE    ?= release
+PREFIX  ?= /usr/local
+DEMO    ?= scenarios/first-bucket.cfg
+
+# As many jobs as cores, unless asked otherwise.
+ifeq ($(filter -j% --jobserver%,$(MAKEFLAGS)),)
+MAKEFLAGS += -j$(shell nproc 2>/dev/null || echo 2)
+endif
+
+# ---- flags: CC, CFLAGS, CPPFLAGS and LDFLAGS are the user's, the rest is ours
 
 BUILD := build/$(MODE)
 FLAGS_release  := -O2
-FLAGS_sanitize := -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer
+FLAGS_strict   := -O2 -Werror
+FLAGS_sanitize := -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all \
+	-fno-omit-frame-pointer
 FLAGS_coverage := -O0 -g --coverage
 
 PACKAGES := libconfig gsl libcjson
-OUR_CFLAGS := -std=c11 -D_POSIX_C_SOURCE=200809L -Iinclude -Itests -MMD -MP \
+OUR_CFLAGS := -std=c11 -D_POSIX_C_SOURCE=200809L -Iinclude -Itests \
 	-DPAILCAST_VERSION='"$(VERSION)"' \
 	-Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes -Wmissing-prototypes \
 	-ffp-contract=off -fPIC $(FLAGS_$(MODE)) $(shell pkg-config --cflags $(PACKAGES) 2>/dev/null)
 OUR_LIBS := -lsundials_cvode -lsundials_arkode -lsundials_nvecserial -lsundials_sunmatrixdense \
 	-lsundials_sunlinsoldense -lsundials_sunnonlinsolfixedpoint \
 	$(shell pkg-config --libs $(PACKAGES) 2>/dev/null) -ludunits2 -lcsv -lm
+DATA_FOLDER := $(PREFIX)/share/pailcast
+
+# ---- files: found by pattern, so a new one needs no line here
 
 SOURCES := $(wildcard sim/*/*.c)
-LIBRARY_SOURCES := $(filter-out sim/cli/%,$(SOURCES))
 OBJECTS := $(SOURCES:%.c=$(BUILD)/%.o)
-LIBRARY_OBJECTS := $(LIBRARY_SOURCES:%.c=$(BUILD)/%.o)
+LIBRARY_OBJECTS := $(filter-out $(BUILD)/sim/cli/%,$(OBJECTS))
 LIBRARY := $(BUILD)/libpailcast.a
 PROGRAM := $(BUILD)/pailcast
 
 TEST_SOURCES := $(filter-out tests/support/% tests/outside/% tests/fuzz/% tests/bench/%,$(wildcard tests/*/*.c))
 TESTS := $(TEST_SOURCES:%.c=$(BUILD)/%)
+TEST_SCRIPTS := $(filter-out tests/outside/% tests/bench/%,$(wildcard tests/*/*-test.sh))
 SUPPORT := $(patsubst %.c,$(BUILD)/%.o,$(wildcard tests/support/*.c))
+BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/*.c))
+EVERY_C := $(SOURCES) $(wildcard tests/*/*.c)
+EVERY_H := $(wildcard include/pailcast/*/*.h sim/*/*.h tests/*/*.h)
+SCENARIOS := $(wildcard scenarios/*.cfg)
 
-all: build/pailcast build/libpailcast.a
+NEED := CC='$(CC)' tests/tools/need.sh
+AGAIN := @$(MAKE) --no-print-directory
+
+# ---- building
+
+all: build/pailcast build/libpailcast.a ## build the program and the library (the default)
 
 build/pailcast: $(PROGRAM)
-	ln -sf release/pailcast $@
+	@ln -sf $(MODE)/pailcast $@
 build/libpailcast.a: $(LIBRARY)
-	ln -sf release/libpailcast.a $@
+	@ln -sf $(MODE)/libpailcast.a $@
 
 $(PROGRAM): $(filter $(BUILD)/sim/cli/%,$(OBJECTS)) $(LIBRARY)
-	$(CC) $(CFLAGS) $(OUR_CFLAGS) $(LDFLAGS) $^ $(OUR_LIBS) -o $@
+	$(CC) $(CFLAGS) $(OUR_CFLAGS) $(LDFLAGS) $(filter %.o %.a,$^) $(OUR_LIBS) -o $@
 
-$(LIBRARY): $(LIBRARY_OBJECTS)
-	rm -f $@
-	ar rcs $@ $^
+$(LIBRARY): $(LIBRARY_OBJECTS) $(BUILD)/members
+	@rm -f $@
+	ar rcs $@ $(LIBRARY_OBJECTS)
 
-$(BUILD)/%.o: %.c
+$(BUILD)/%.o: %.c $(BUILD)/flags
 	@mkdir -p $(@D)
-	$(CC) $(OUR_CFLAGS) $(CFLAGS) -c $< -o $@
+	$(CC) $(OUR_CFLAGS) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c $< -o $@
+
+$(BUILD)/sim/scenario/catalog.o: private OUR_CFLAGS += -DPAILCAST_DATA_DIR='"$(DATA_FOLDER)"'
+$(BUILD)/sim/scenario/catalog.o: $(BUILD)/data-folder
 
 $(BUILD)/tests/%: $(BUILD)/tests/%.o $(SUPPORT) $(LIBRARY)
 	$(CC) $(CFLAGS) $(OUR_CFLAGS) $(LDFLAGS) $^ $(OUR_LIBS) -lcmocka -o $@
 
+objects: $(EVERY_C:%.c=$(BUILD)/%.o)
 tests: $(TESTS)
 
-clean:
+# Files that remember a value; written anew only when it is another, so that what was
+# made with it is made again.
+KEPT_flags := $(strip $(CC) $(OUR_CFLAGS) $(CPPFLAGS) $(CFLAGS))
+KEPT_members := $(strip $(LIBRARY_OBJECTS))
+KEPT_data-folder := $(DATA_FOLDER)
+KEPT := flags members data-folder
+differ = $(subst x$1,,x$2)$(subst x$2,,x$1)
+$(KEPT:%=$(BUILD)/%): $(BUILD)/%:
+	$(shell mkdir -p $(@D))$(file >$@,$(KEPT_$*))@:
+$(foreach k,$(KEPT),$(if $(call differ,$(file <$(BUILD)/$k),$(KEPT_$k)),$(BUILD)/$k)) nothing: FORCE
+
+# ---- running and testing
+
+demo: ## install what is missing, build, live the first bucket, say where its report is
+	@$(NEED) run
+	$(AGAIN) all
+	build/pailcast run $(DEMO)
+	@echo
+	@echo "The report: $(CURDIR)/out/$(basename $(notdir $(DEMO)))/report.html"
+
+check: ## install what is missing, build, run every test and every scenario
+	@$(NEED) test
+	$(AGAIN) check-only
+
+check-only: all tests
+	$(AGAIN) -q all tests || { echo "make has more to do right after it was done"; exit 1; }
+	@tests/tools/run-tests.sh $(BUILD) $(TESTS) $(TEST_SCRIPTS) $(SCENARIOS)
+
+check-outside: ## compare with published numbers and with another solver (installs R)
+	@$(NEED) test outside
+	$(AGAIN) all tests
+	@tests/outside/run.sh
+
+sanitize: ## every test and scenario under the address and undefined-behaviour sanitizers
+	@$(NEED) test
+	$(AGAIN) MODE=sanitize sanitize-only
+
+sanitize-only: $(PROGRAM) $(TESTS)
+	@tests/tools/sanitized.sh tests/tools/run-tests.sh $(BUILD) $(TESTS) $(SCENARIOS)
+
+coverage: ## which share of sim/ the tests run, file by file
+	@$(NEED) test
+	$(AGAIN) MODE=coverage coverage-only
+
+coverage-only: $(PROGRAM) $(TESTS)
+	@find $(BUILD) -name '*.gcda' -delete
+	@tests/tools/run-tests.sh $(BUILD) $(TESTS) $(SCENARIOS)
+	@tests/tools/coverage.sh $(BUILD)
+
+bench: ## how fast: medians of several runs
+	@$(NEED) run
+	$(AGAIN) bench-only
+
+bench-only: all $(BENCHES)
+	@for bench in $(BENCHES); do $$bench || exit; done
+
+fresh-check: ## do what README.md says on a bare Debian 12 of its own (needs root)
+	@$(NEED) fresh
+	@tests/tools/fresh-check.sh
+
+# ---- keeping the code tidy
+
+lint: ## layout, layers, names, warnings of both compilers, clang-tidy, cppcheck, shellcheck
+	@$(NEED) lint
+	$(AGAIN) lint-only
+
+lint-only: format-check layers symbols strict tidy cppcheck shellcheck
+
+format: ## lay out the code as .clang-format says
+	clang-format -i $(EVERY_C) $(EVERY_H)
+
+format-check:
+	@clang-format --dry-run -Werror $(EVERY_C) $(EVERY_H)
+
+layers:
+	@tests/tools/layers.sh .
+
+symbols: $(OBJECTS)
+	@tests/tools/symbols.sh $(BUILD)
+
+strict: $(if $(filter strict,$(MODE)),,strict-gcc strict-clang)
+strict-%:
+	$(AGAIN) MODE=strict BUILD=build/strict-$* CC=$* objects
+
+tidy: $(EVERY_C:%.c=build/tidy/%)
+build/tidy/%: %.c .clang-tidy $(EVERY_H)
+	@mkdir -p $(@D)
+	@clang-tidy --quiet $< -- $(OUR_CFLAGS)
+	@touch $@
+
+cppcheck:
+	@mkdir -p build/cppcheck
+	@cppcheck --quiet --std=c11 --enable=warning,style,performance,portability \
+		--suppressions-list=.cppcheck --inline-suppr --error-exitcode=1 \
+		--cppcheck-build-dir=build/cppcheck -j 2 -Iinclude sim
+
+shellcheck:
+	@shellcheck -x -P tests/tools .ci/run $(wildcard tests/*/*.sh)
+
+# ---- installing and shipping
+
+define PC_FILE
+prefix=$(PREFIX)
+includedir=$${prefix}/include
+libdir=$${prefix}/lib
+
+Name: pailcast
+Description: Simulation of one bucket of nutrient solution with one plant
+Version: $(VERSION)
+Cflags: -I$${includedir}
+Libs: -L$${libdir} -lpailcast
+Libs.private: $(OUR_LIBS)
+endef
+
+ROOT = $(DESTDIR)$(PREFIX)
+install: all ## install under PREFIX (/usr/local), below DESTDIR if given
+	$(file >$(BUILD)/pailcast.pc,$(PC_FILE))@:
+	install -D $(PROGRAM) $(ROOT)/bin/pailcast
+	install -D -m 644 $(LIBRARY) $(ROOT)/lib/libpailcast.a
+	install -D -m 644 $(BUILD)/pailcast.pc $(ROOT)/lib/pkgconfig/pailcast.pc
+	find include/pailcast -name '*.h' -exec install -D -m 644 {} $(ROOT)/{} \;
+	find scenarios plots -type f -exec install -D -m 644 {} $(DESTDIR)$(DATA_FOLDER)/{} \;
+	$(if $(wildcard docs/pailcast.1),install -D -m 644 docs/pailcast.1 $(ROOT)/share/man/man1/pailcast.1)
+
+uninstall: ## remove what install put there
+	rm -f $(ROOT)/bin/pailcast $(ROOT)/lib/libpailcast.a $(ROOT)/lib/pkgconfig/pailcast.pc
+	rm -f $(ROOT)/share/man/man1/pailcast.1
+	rm -rf $(ROOT)/include/pailcast $(DESTDIR)$(DATA_FOLDER)
+
+dist: ## a source archive of the last commit, in build/
+	@mkdir -p build
+	git archive --prefix=pailcast-$(VERSION)/ HEAD | gzip -n >build/pailcast-$(VERSION).tar.gz
+
+clean: ## remove build/ and out/
 	rm -rf build out
 
-.PHONY: all tests clean
+help: ## this list
+	@sed -n 's/^\([a-z-]*\):.*## \(.*\)/\1|\2/p' Makefile | \
+		while IFS='|' read -r name what; do printf '  make %-14s %s\n' "$$name" "$$what"; done
+
+.PHONY: all objects tests demo check check-only check-outside sanitize sanitize-only coverage \
+	coverage-only bench bench-only fresh-check lint lint-only format format-check layers \
+	symbols strict strict-gcc strict-clang tidy cppcheck shellcheck install uninstall dist \
+	clean help nothing FORCE
 .SECONDARY:
--include $(shell find build -name '*.d' 2>/dev/null)
+-include $(shell find $(BUILD) -name '*.d' 2>/dev/null)

@@ -1,0 +1,95 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Runs tests side by side, each within a time limit, and counts what they counted.
+#
+#   tests/tools/run-tests.sh FOLDER TEST...
+#
+# FOLDER is where the program was built; logs go to FOLDER/log. A TEST is a cmocka
+# program, a shell test that ends in "N passed, N failed", or a scenario (.cfg), which
+# passes when the program lives it and writes its report. JOBS and LIMIT_S may be set.
+# The closing line is the sum; it is kept in FOLDER/log/total as well.
+set -u
+
+# Sets passed, failed and skipped from what a test printed. cmocka prints one summary a
+# group; a shell test one line at its end.
+count() {
+    counts=$(awk '
+        /^\[  PASSED  \] [0-9]+ test\(s\)/ { passed += $4 }
+        /^\[  FAILED  \] [0-9]+ test\(s\)/ { failed += $4 }
+        /^\[  SKIPPED \] [0-9]+ test\(s\)/ { skipped += $4 }
+        /^[0-9]+ passed, [0-9]+ failed$/ { passed += $1; failed += $3 }
+        END { print passed + 0, failed + 0, skipped + 0 }' "$1")
+    passed=${counts%% *}
+    skipped=${counts##* }
+    failed=${counts#* }
+    failed=${failed% *}
+}
+
+live_scenario() {
+    out=$folder/scenarios/$(basename "$1" .cfg)
+    rm -rf "$out"
+    timeout -k 5 "$LIMIT_S" "$folder/pailcast" run "$1" --quiet --out "$out" || return
+    for file in summary.json report.html; do
+        [ -s "$out/$file" ] || { echo "$file was not written"; return 1; }
+    done
+    echo "1 passed, 0 failed"
+}
+
+run_one() {
+    name=${test#"$folder"/}
+    log=$folder/log/$(echo "$name" | tr / -)
+    begin=$(date +%s%N)
+    case $test in
+        *.cfg) live_scenario "$test" ;;
+        *) timeout -k 5 "$LIMIT_S" "$test" ;;
+    esac >"$log" 2>&1 </dev/null
+    status=$?
+    seconds=$(awk -v b="$begin" -v e="$(date +%s%N)" 'BEGIN { printf "%.2f", (e - b) / 1e9 }')
+    count "$log"
+    why=
+    if [ $status -eq 124 ] || [ $status -eq 137 ]; then
+        why="stopped after $LIMIT_S s"
+    elif [ $status -ne 0 ] && [ "$failed" -eq 0 ]; then
+        why="ended with status $status"
+    elif [ $((passed + failed + skipped)) -eq 0 ]; then
+        why="ran no test"
+    fi
+    [ -z "$why" ] || failed=$((failed + 1))
+    echo "$passed $failed $skipped" >"$log.count"
+    if [ "$failed" -eq 0 ]; then
+        printf '  ok    %-44s %4d passed %7s s\n' "$name" "$passed" "$seconds"
+    else
+        printf '  FAIL  %-44s %4d passed, %d failed  %s\n' "$name" "$passed" "$failed" "$why"
+        grep -v '^\[ RUN\|^\[       OK' "$log" | sed 's/^/        /' | tail -60
+    fi
+}
+
+if [ "$1" = --one ]; then
+    folder=$2
+    test=$3
+    run_one
+    exit
+fi
+
+folder=$1
+shift
+LIMIT_S=${LIMIT_S:-60}
+export LIMIT_S
+rm -rf "$folder/log"
+mkdir -p "$folder/log"
+[ $# -eq 0 ] || printf '%s\0' "$@" |
+    xargs -0 -n 1 -P "${JOBS:-$(nproc 2>/dev/null || echo 2)}" "$0" --one "$folder"
+
+# A test whose runner was killed has left no count; that is a failure too.
+cat "$folder"/log/*.count 2>/dev/null | awk -v tests=$# '
+    { passed += $1; failed += $2; skipped += $3; counted++ }
+    END {
+        failed += tests - counted
+        printf "%d passed, %d failed", passed, failed
+        if (skipped > 0) printf ", %d skipped", skipped
+        printf "\n"
+        exit failed > 0 || passed == 0
+    }' >"$folder/log/total"
+status=$?
+cat "$folder/log/total"
+exit $status
