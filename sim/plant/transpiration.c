@@ -11,7 +11,7 @@ static const double saturation_factor = 17.27;
 static const double saturation_offset_c = 237.3;
 static const double kelvin_at_zero = 273.16;
 static const double specific_heat_mj_kg_k = 1.013e-3;
-static const double water_air_mass_ratio = 0.622;
+static const double psychrometric_factor = 0.00163; /* eq. 3-10 */
 
 double transpiration_saturation_kpa(double temperature_c)
 {
@@ -28,8 +28,7 @@ struct transpiration_air transpiration_air_at(double temperature_c, double vapou
     air.slope_kpa_c = saturation_factor * saturation_offset_c * air.saturation_kpa /
                       (shifted * shifted);
     air.latent_mj_kg = 2.501 - 2.361e-3 * temperature_c;
-    air.psychrometric_kpa_c =
-        specific_heat_mj_kg_k * pressure_kpa / (water_air_mass_ratio * air.latent_mj_kg);
+    air.psychrometric_kpa_c = psychrometric_factor * pressure_kpa / air.latent_mj_kg;
     double virtual_k =
         (temperature_c + kelvin_at_zero) / (1 - 0.378 * vapour_kpa / pressure_kpa);
     double density_kg_m3 = 3.486 * pressure_kpa / virtual_k;
