@@ -6,17 +6,22 @@
 
 #include "pailcast/chem/speciation.h"
 
-/* What temperature fixes: mobilities, pair weights and the constants of water. Make once.
- */
+/* The charged species stand first in species.h; the padding lets loops run in fours. */
+enum {
+    CONDUCTIVITY_CHARGED = SPECIES_CASO4,
+    CONDUCTIVITY_WIDTH = (CONDUCTIVITY_CHARGED + 3) / 4 * 4
+};
+
+/* What temperature fixes: mobilities, their coupling and the constants of water. Make
+ * once, about a microsecond. */
 struct conductivity_setting {
     double temperature_c;
-    double limiting[SPECIES_COUNT]; /* S cm2/eq at infinite dilution, 0 for neutral
-                                       species */
-    double weight[SPECIES_COUNT]
-                 [SPECIES_COUNT]; /* w_j / (w_i + w_j), w = limiting / |z| */
-    double relaxation;            /* 2.801e6 / (eps T)^1.5 */
-    double electrophoretic;       /* 41.25 / (eta sqrt(eps T)), eta in poise */
-    double size;                  /* 50.29 / sqrt(eps T), 1/Angstrom */
+    double limiting[CONDUCTIVITY_WIDTH]; /* S cm2/eq at infinite dilution */
+    double mobility[CONDUCTIVITY_WIDTH]; /* w = limiting / |z| */
+    double coupling[CONDUCTIVITY_WIDTH][CONDUCTIVITY_WIDTH]; /* 1/(w_i + w_j) */
+    double relaxation;      /* 2.801e6 / (eps T)^1.5, sqrt(L/mol) */
+    double electrophoretic; /* 41.25 / (eta sqrt(eps T)), eta in poise */
+    double size;            /* 50.29 / sqrt(eps T), 1/Angstrom */
 };
 
 /* Setting at temperature_c, 0-40 degC. */
