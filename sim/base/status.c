@@ -5,6 +5,12 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "pailcast/base/text.h"
+
+enum {
+    STATUS_LINE_SIZE = 1024
+};
+
 struct status_row {
     int exit_code;
     const char *sentence;
@@ -31,16 +37,13 @@ enum status status_error(struct error *error, enum status code, const char *form
     if (error == NULL) {
         return code;
     }
-    char line[1024];
+    char raw[STATUS_LINE_SIZE];
+    char line[STATUS_LINE_SIZE];
     va_list arguments;
     va_start(arguments, format);
-    (void)vsnprintf(line, sizeof line, format, arguments);
+    (void)vsnprintf(raw, sizeof raw, format, arguments);
     va_end(arguments);
-    for (char *c = line; *c != '\0'; c++) {
-        if ((unsigned char)*c < 0x20 || *c == 0x7f) {
-            *c = '?';
-        }
-    }
+    text_copy(line, sizeof line, raw);
     size_t used = strlen(error->text);
     size_t length = strlen(line);
     if (used + length + 2 <= sizeof error->text) {

@@ -99,9 +99,10 @@ void text_gnuplot(FILE *out, const char *text)
     fputc('\'', out);
     for (const char *c = text; *c != '\0'; c++) {
         if (*c == '\'') {
-            fputc('\'', out);
+            fputs("'.\"'\".'", out);
+        } else {
+            fputc((unsigned char)*c < 0x20 ? ' ' : *c, out);
         }
-        fputc((unsigned char)*c < 0x20 ? ' ' : *c, out);
     }
     fputc('\'', out);
 }

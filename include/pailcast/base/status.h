@@ -44,7 +44,7 @@ int status_exit_code(enum status code);
 
 /* Adds one formatted line to error (which may be NULL) and returns code, so that a
  * failing function can end with `return status_error(error, STATUS_INPUT, "...", ...)`.
- * Control characters in the line are replaced by '?'. */
+ * Control characters in the line, and bytes that are not UTF-8, are replaced by '?'. */
 enum status status_error(struct error *error, enum status code, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 

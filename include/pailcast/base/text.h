@@ -21,8 +21,9 @@ void text_slug(char *to, size_t size, const char *name);
 /* Writes text with & < > " ' as entities. */
 void text_html(FILE *out, const char *text);
 
-/* Writes text as one single-quoted gnuplot string, in which neither back-quotes nor
- * back-slashes act; a quote inside is doubled. */
+/* Writes text as a gnuplot string in single quotes, in which neither back-quotes nor
+ * back-slashes act. Each quote inside is joined on as "'": doubling it, as gnuplot
+ * documents, fails in 5.4 where two quotes meet or one comes first. */
 void text_gnuplot(FILE *out, const char *text);
 
 /* Writes one CSV field, quoted when needed (RFC 4180); a leading = + - @ is preceded by

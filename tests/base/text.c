@@ -1,0 +1,290 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "support/close.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include <csv.h>
+
+#include "pailcast/base/text.h"
+
+enum {
+    WRITTEN_SIZE = 512
+};
+
+/* What a writer wrote, into text[WRITTEN_SIZE]. */
+static void written(char text[], void (*write)(FILE *, const char *), const char *from)
+{
+    FILE *out = tmpfile();
+    assert_non_null(out);
+    write(out, from);
+    rewind(out);
+    size_t length = fread(text, 1, WRITTEN_SIZE - 1, out);
+    text[length] = '\0';
+    (void)fclose(out);
+}
+
+static void assert_copied(const char *from, size_t size, const char *expected)
+{
+    char to[64];
+    memset(to, 'x', sizeof to);
+    text_copy(to, size, from);
+    assert_string_equal(to, expected);
+    assert_int_equal(to[size], 'x');
+}
+
+static void a_copy_is_cut_at_a_whole_character(void **state)
+{
+    (void)state;
+    assert_copied("Fässer", 32, "Fässer");
+    assert_copied("Fässer", 4, "Fä");
+    assert_copied("Fässer", 3, "F");
+    assert_copied("4 €", 5, "4 ");
+    assert_copied("4 €", 6, "4 €");
+    assert_copied("🌱", 4, "");
+    assert_copied("🌱", 5, "🌱");
+    assert_copied("salt", 1, "");
+}
+
+/* RFC 3629, sections 3 and 4: one case for each way of being wrong. */
+static void a_copy_holds_no_byte_that_is_not_utf8(void **state)
+{
+    (void)state;
+    assert_copied("a\x80z", 32, "a?z");                /* follows nothing */
+    assert_copied("a\xc3z", 32, "a?z");                /* not followed */
+    assert_copied("a\xc3", 32, "a?");                  /* cut off */
+    assert_copied("a\xc0\xafz", 32, "a??z");           /* overlong "/" */
+    assert_copied("a\xe0\x80\xafz", 32, "a???z");      /* overlong "/" */
+    assert_copied("a\xf0\x80\x80\xafz", 32, "a????z"); /* overlong "/" */
+    assert_copied("a\xed\xa0\x80z", 32, "a???z");      /* half of a pair */
+    assert_copied("a\xf4\x90\x80\x80z", 32, "a????z"); /* past U+10FFFF */
+    assert_copied("a\xff\xfez", 32, "a??z");           /* never used */
+    assert_copied("\xed\x9f\xbf\xee\x80\x80", 32, "\xed\x9f\xbf\xee\x80\x80");
+    assert_copied("\xf4\x8f\xbf\xbf", 32, "\xf4\x8f\xbf\xbf"); /* U+10FFFF itself */
+}
+
+static void a_copy_holds_no_control_character(void **state)
+{
+    (void)state;
+    assert_copied("a\tb\nc\033[2Jd\x7f", 32, "a?b?c?[2Jd?");
+    assert_copied("a\xc2\x9bz", 32, "a??z"); /* U+009B */
+    assert_copied("a\xc2\xa0z", 32, "a\xc2\xa0z");
+}
+
+static void assert_slug(const char *name, const char *expected)
+{
+    char slug[TEXT_NAME_SIZE];
+    text_slug(slug, sizeof slug, name);
+    assert_string_equal(slug, expected);
+}
+
+static void a_slug_is_lower_case_words_and_single_hyphens(void **state)
+{
+    (void)state;
+    assert_slug("Water only, monthly renewal", "water-only-monthly-renewal");
+    assert_slug("  EC 1.9 -- (half) ", "ec-1-9-half");
+    assert_slug("Kübel", "k-bel");
+}
+
+static void a_slug_cannot_leave_its_folder_or_hide(void **state)
+{
+    (void)state;
+    assert_slug("../../etc/passwd", "etc-passwd");
+    assert_slug(".hidden", "hidden");
+    assert_slug("-rf", "rf");
+    assert_slug("a`b`$(c)\n", "a-b-c");
+}
+
+static void a_name_without_a_letter_still_has_a_slug(void **state)
+{
+    (void)state;
+    assert_slug("", "strategy");
+    assert_slug("../..", "strategy");
+    assert_slug("水", "strategy");
+}
+
+static void a_long_slug_is_cut_without_a_hyphen_at_its_end(void **state)
+{
+    (void)state;
+    char slug[TEXT_NAME_SIZE];
+    text_slug(slug, sizeof slug,
+              "abcdefghi abcdefghi abcdefghi abcdefghi abcdefghi abcdefghi abcdefghi");
+    assert_string_equal(slug,
+                        "abcdefghi-abcdefghi-abcdefghi-abcdefghi-abcdefghi-abcdefghi");
+    text_slug(slug, 11, "abcdefghi abcdefghi");
+    assert_string_equal(slug, "abcdefghi");
+}
+
+static void markup_in_a_title_stays_text_in_a_page(void **state)
+{
+    (void)state;
+    char html[WRITTEN_SIZE];
+    written(html, text_html, "<b onclick='x()'>R&D \"5 °C\"</b>");
+    assert_string_equal(html, "&lt;b onclick=&#39;x()&#39;&gt;R&amp;D &quot;5 "
+                              "°C&quot;&lt;/b&gt;");
+}
+
+/* A back-quote in gnuplot's double quotes starts a shell; gnuplot itself is the judge. */
+static void gnuplot_reads_a_hostile_title_as_its_own_characters(void **state)
+{
+    (void)state;
+    static const char *const titles[] = {
+        "`touch /tmp/pailcast-was-here`",
+        "it's ''quoted'' '",
+        "a\\nb\\\\c \\",
+        "$(date) %s @x {/Bold y} \"z\"",
+        "'; system('date'); print '",
+        "Kübel 🌱",
+        "",
+    };
+    for (size_t i = 0; i < sizeof titles / sizeof titles[0]; i++) {
+        char name[] = "/tmp/pailcast-XXXXXX";
+        int descriptor = mkstemp(name);
+        assert_true(descriptor >= 0);
+        FILE *script = fdopen(descriptor, "w");
+        fprintf(script, "set print '-'\nprint ");
+        text_gnuplot(script, titles[i]);
+        fprintf(script, "\n");
+        assert_int_equal(fclose(script), 0);
+        char command[64];
+        (void)snprintf(command, sizeof command, "gnuplot %s 2>&1", name);
+        FILE *gnuplot = popen(command, "r");
+        assert_non_null(gnuplot);
+        char line[WRITTEN_SIZE] = "";
+        size_t length = fread(line, 1, sizeof line - 1, gnuplot);
+        assert_true(length > 0);
+        line[length - 1] = '\0';
+        assert_int_equal(pclose(gnuplot), 0);
+        (void)unlink(name);
+        assert_string_equal(line, titles[i]);
+    }
+}
+
+static void a_line_break_cannot_end_a_gnuplot_string(void **state)
+{
+    (void)state;
+    char quoted[WRITTEN_SIZE];
+    written(quoted, text_gnuplot, "a\nsystem('date')\r\tb");
+    assert_string_equal(quoted, "'a system('.\"'\".'date'.\"'\".')  b'");
+}
+
+static void a_spreadsheet_sees_no_formula(void **state)
+{
+    (void)state;
+    char field[WRITTEN_SIZE];
+    written(field, text_csv, "=1+2");
+    assert_string_equal(field, "'=1+2");
+    written(field, text_csv, "+49");
+    assert_string_equal(field, "'+49");
+    written(field, text_csv, "-x,y");
+    assert_string_equal(field, "\"'-x,y\"");
+    written(field, text_csv, "@SUM(a)");
+    assert_string_equal(field, "'@SUM(a)");
+    written(field, text_csv, "a=b");
+    assert_string_equal(field, "a=b");
+}
+
+struct fields {
+    int count;
+    char text[8][64];
+};
+
+static void keep_field(void *bytes, size_t length, void *context)
+{
+    struct fields *fields = (struct fields *)context;
+    assert_true(fields->count < 8 && length < 64);
+    memcpy(fields->text[fields->count], bytes, length);
+    fields->text[fields->count++][length] = '\0';
+}
+
+static void fields_come_back_from_a_csv_reader_as_they_were(void **state)
+{
+    (void)state;
+    static const char *const names[] = {"plain", "a, b",  "say \"5 gal\"",
+                                        "",      "a\nb ", "Kübel; €"};
+    const int count = sizeof names / sizeof names[0];
+    char row[WRITTEN_SIZE] = "";
+    for (int i = 0; i < count; i++) {
+        char field[WRITTEN_SIZE];
+        written(field, text_csv, names[i]);
+        (void)strcat(strcat(row, i == 0 ? "" : ","), field);
+    }
+    struct fields fields = {0};
+    struct csv_parser parser;
+    assert_int_equal(csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI), 0);
+    assert_int_equal(csv_parse(&parser, row, strlen(row), keep_field, NULL, &fields),
+                     strlen(row));
+    assert_int_equal(csv_fini(&parser, keep_field, NULL, &fields), 0);
+    csv_free(&parser);
+    assert_int_equal(fields.count, count);
+    for (int i = 0; i < count; i++) {
+        assert_string_equal(fields.text[i], names[i]);
+    }
+}
+
+static void distance_counts_single_letter_edits(void **state)
+{
+    (void)state;
+    assert_int_equal(text_distance("evaporation", "evaporation"), 0);
+    assert_int_equal(text_distance("evaporaton", "evaporation"), 1);
+    assert_int_equal(text_distance("hieght", "height"), 2); /* a swap is two */
+    assert_int_equal(text_distance("kitten", "sitting"), 3);
+    assert_int_equal(text_distance("", "bucket"), 6);
+    assert_int_equal(text_distance("bucket", ""), 6);
+}
+
+static void distance_is_the_same_both_ways_and_takes_no_detour(void **state)
+{
+    (void)state;
+    static const char *const words[] = {"visit_every", "visit_at", "renew_every",
+                                        "stock",       "stocks",   ""};
+    const size_t count = sizeof words / sizeof words[0];
+    for (size_t i = 0; i < count; i++) {
+        for (size_t j = 0; j < count; j++) {
+            size_t direct = text_distance(words[i], words[j]);
+            assert_int_equal(direct, text_distance(words[j], words[i]));
+            for (size_t k = 0; k < count; k++) {
+                assert_true(direct <= text_distance(words[i], words[k]) +
+                                          text_distance(words[k], words[j]));
+            }
+        }
+    }
+}
+
+static void words_past_63_letters_are_cut(void **state)
+{
+    (void)state;
+    char a[200];
+    char b[200];
+    memset(a, 'k', sizeof a);
+    memset(b, 'k', sizeof b);
+    a[150] = '\0';
+    b[199] = '\0';
+    assert_int_equal(text_distance(a, b), 0);
+    b[62] = 'x';
+    assert_int_equal(text_distance(a, b), 1);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_copy_is_cut_at_a_whole_character),
+        cmocka_unit_test(a_copy_holds_no_byte_that_is_not_utf8),
+        cmocka_unit_test(a_copy_holds_no_control_character),
+        cmocka_unit_test(a_slug_is_lower_case_words_and_single_hyphens),
+        cmocka_unit_test(a_slug_cannot_leave_its_folder_or_hide),
+        cmocka_unit_test(a_name_without_a_letter_still_has_a_slug),
+        cmocka_unit_test(a_long_slug_is_cut_without_a_hyphen_at_its_end),
+        cmocka_unit_test(markup_in_a_title_stays_text_in_a_page),
+        cmocka_unit_test(gnuplot_reads_a_hostile_title_as_its_own_characters),
+        cmocka_unit_test(a_line_break_cannot_end_a_gnuplot_string),
+        cmocka_unit_test(a_spreadsheet_sees_no_formula),
+        cmocka_unit_test(fields_come_back_from_a_csv_reader_as_they_were),
+        cmocka_unit_test(distance_counts_single_letter_edits),
+        cmocka_unit_test(distance_is_the_same_both_ways_and_takes_no_detour),
+        cmocka_unit_test(words_past_63_letters_are_cut),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
