@@ -47,6 +47,7 @@ EVERY_C := $(SOURCES) $(wildcard tests/*/*.c)
 EVERY_H := $(wildcard include/pailcast/*/*.h sim/*/*.h tests/*/*.h)
 SCENARIOS := $(wildcard scenarios/*.cfg)
 
+SHOW = $(if $(V),,@echo "  $1 $@" &&)
 NEED := CC='$(CC)' tests/tools/need.sh
 AGAIN := @$(MAKE) --no-print-directory
 
@@ -60,21 +61,21 @@ build/libpailcast.a: $(LIBRARY)
 	@ln -sf $(MODE)/libpailcast.a $@
 
 $(PROGRAM): $(filter $(BUILD)/sim/cli/%,$(OBJECTS)) $(LIBRARY)
-	$(CC) $(CFLAGS) $(OUR_CFLAGS) $(LDFLAGS) $(filter %.o %.a,$^) $(OUR_LIBS) -o $@
+	$(call SHOW,link) $(CC) $(CFLAGS) $(OUR_CFLAGS) $(LDFLAGS) $^ $(OUR_LIBS) -o $@
 
 $(LIBRARY): $(LIBRARY_OBJECTS) $(BUILD)/members
 	@rm -f $@
-	ar rcs $@ $(LIBRARY_OBJECTS)
+	$(call SHOW,pack) ar rcs $@ $(LIBRARY_OBJECTS)
 
 $(BUILD)/%.o: %.c $(BUILD)/flags
 	@mkdir -p $(@D)
-	$(CC) $(OUR_CFLAGS) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c $< -o $@
+	$(call SHOW,make) $(CC) $(OUR_CFLAGS) $(CPPFLAGS) $(CFLAGS) -MMD -MP -c $< -o $@
 
 $(BUILD)/sim/scenario/catalog.o: private OUR_CFLAGS += -DPAILCAST_DATA_DIR='"$(DATA_FOLDER)"'
 $(BUILD)/sim/scenario/catalog.o: $(BUILD)/data-folder
 
 $(BUILD)/tests/%: $(BUILD)/tests/%.o $(SUPPORT) $(LIBRARY)
-	$(CC) $(CFLAGS) $(OUR_CFLAGS) $(LDFLAGS) $^ $(OUR_LIBS) -lcmocka -o $@
+	$(call SHOW,link) $(CC) $(CFLAGS) $(OUR_CFLAGS) $(LDFLAGS) $^ $(OUR_LIBS) -lcmocka -o $@
 
 objects: $(EVERY_C:%.c=$(BUILD)/%.o)
 tests: $(TESTS)
@@ -159,8 +160,8 @@ layers:
 symbols: $(OBJECTS)
 	@tests/tools/symbols.sh $(BUILD)
 
-strict: $(if $(filter strict,$(MODE)),,strict-gcc strict-clang)
-strict-%:
+strict: strict-gcc strict-clang
+strict-gcc strict-clang: strict-%:
 	$(AGAIN) MODE=strict BUILD=build/strict-$* CC=$* objects
 
 tidy: $(EVERY_C:%.c=build/tidy/%)

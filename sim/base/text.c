@@ -2,7 +2,13 @@
 #include "pailcast/base/text.h"
 
 #include <ctype.h>
+#include <stdbool.h>
 #include <string.h>
+
+enum {
+    TEXT_SLUG_MAX = 60,
+    TEXT_WORD_MAX = 63
+};
 
 /* Bytes of the valid UTF-8 character at s, or 0 (RFC 3629: no overlong forms, surrogates
  * or values past U+10FFFF). */
@@ -51,17 +57,22 @@ void text_copy(char *to, size_t size, const char *from)
 
 void text_slug(char *to, size_t size, const char *name)
 {
-    const size_t limit = size - 1 < 60 ? size - 1 : 60;
+    const size_t limit = size - 1 < TEXT_SLUG_MAX ? size - 1 : TEXT_SLUG_MAX;
     size_t used = 0;
-    for (const char *c = name; *c != '\0' && used < limit; c++) {
-        if ((unsigned char)*c < 0x80 && isalnum((unsigned char)*c)) {
-            to[used++] = (char)tolower((unsigned char)*c);
-        } else if (used > 0 && to[used - 1] != '-') {
-            to[used++] = '-';
+    bool hyphen = false;
+    for (const unsigned char *c = (const unsigned char *)name; *c != '\0'; c++) {
+        if (*c >= 0x80 || !isalnum(*c)) {
+            hyphen = used > 0;
+            continue;
         }
-    }
-    while (used > 0 && to[used - 1] == '-') {
-        used--;
+        if (used + hyphen + 1 > limit) {
+            break;
+        }
+        if (hyphen) {
+            to[used++] = '-';
+            hyphen = false;
+        }
+        to[used++] = (char)tolower(*c);
     }
     to[used] = '\0';
     if (used == 0) {
@@ -123,10 +134,6 @@ void text_csv(FILE *out, const char *text)
     }
     fputc('"', out);
 }
-
-enum {
-    TEXT_WORD_MAX = 63
-};
 
 size_t text_distance(const char *a, const char *b)
 {

@@ -205,11 +205,13 @@ static void fields_come_back_from_a_csv_reader_as_they_were(void **state)
     static const char *const names[] = {"plain", "a, b",  "say \"5 gal\"",
                                         "",      "a\nb ", "Kübel; €"};
     const int count = sizeof names / sizeof names[0];
-    char row[WRITTEN_SIZE] = "";
+    char row[WRITTEN_SIZE];
+    size_t used = 0;
     for (int i = 0; i < count; i++) {
         char field[WRITTEN_SIZE];
         written(field, text_csv, names[i]);
-        (void)strcat(strcat(row, i == 0 ? "" : ","), field);
+        used += (size_t)snprintf(row + used, sizeof row - used, "%s%s", i == 0 ? "" : ",",
+                                 field);
     }
     struct fields fields = {0};
     struct csv_parser parser;
