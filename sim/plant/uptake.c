@@ -22,7 +22,7 @@ static const struct uptake_kinetics uptake_kinetics[ION_COUNT] = {
 static const double luxury_half_mmol_l[3] = {15, 1.5, 8};
 
 /* Time in which a plant makes good what its tissue lacks, d (chosen). */
-static const double refill_time_d = 1.0;
+static const double refill_time_d = 5.0;
 
 /* Passive uptake fades as content nears this multiple of the optimum (chosen). */
 static const double passive_cap_ratio = 3.0;
@@ -39,36 +39,28 @@ static double uptake_three_quarters(double x)
     return root * sqrt(root);
 }
 
+/* Never above supply or demand, and without a corner between them. */
 static double uptake_joint(double supply, double demand)
 {
     double square = supply * supply + demand * demand;
     return square > 0 ? supply * demand / sqrt(square) : 0;
 }
 
-struct uptake_roots {
-    double scale[ION_COUNT]; /* g of root, warmth, wetness and pH, for capacity */
-    double cation, anion;    /* pH factors */
-};
-
-static struct uptake_roots uptake_roots_of(const double state[PLANT_STATE_COUNT],
-                                           const struct plant_setting *setting,
-                                           const struct plant_medium *medium)
+/* Uptake of every ion times its pH factor. */
+static void uptake_regulate(double uptake[ION_COUNT], double hydrogen)
 {
-    struct uptake_roots roots;
-    roots.cation = 1 / (1 + uptake_three_quarters(medium->hydrogen / acid_half));
-    roots.anion = 1 / (1 + uptake_three_quarters(alkaline_half / medium->hydrogen));
-    double reach = fmax(state[PLANT_ROOT_MASS], 0) * setting->kinetics * medium->wet;
+    const double cation = 1 / (1 + uptake_three_quarters(hydrogen / acid_half));
+    const double anion = 1 / (1 + uptake_three_quarters(alkaline_half / hydrogen));
     for (int i = 0; i < ION_COUNT; i++) {
-        roots.scale[i] = reach * (ion_table[i].charge > 0 ? roots.cation : roots.anion);
+        uptake[i] *= ion_table[i].charge > 0 ? cation : anion;
     }
-    return roots;
 }
 
-static double uptake_supply(enum ion ion, const struct uptake_roots *roots,
+static double uptake_supply(enum ion ion, double reach_g,
                             const struct plant_medium *medium)
 {
     double c = medium->mmol_l[ion];
-    return uptake_kinetics[ion].capacity_mmol_g_d * roots->scale[ion] * c /
+    return uptake_kinetics[ion].capacity_mmol_g_d * reach_g * c /
            (uptake_kinetics[ion].half_mmol_l + c);
 }
 
@@ -90,8 +82,7 @@ static double uptake_luxury_target(const struct crop_growth *growth,
 }
 
 static void uptake_nitrogen(double uptake[ION_COUNT], double demand_mmol_d,
-                            const struct crop_growth *growth,
-                            const struct uptake_roots *roots,
+                            const struct crop_growth *growth, double reach_g,
                             const struct plant_medium *medium)
 {
     double nitrate = medium->mmol_l[ION_NO3];
@@ -100,34 +91,30 @@ static void uptake_nitrogen(double uptake[ION_COUNT], double demand_mmol_d,
     double share =
         growth->ammonium_share + (1 - growth->ammonium_share) * half / (half + nitrate);
     double as_ammonium = share * demand_mmol_d * ammonium / (half + ammonium);
-    uptake[ION_NH4] = uptake_joint(uptake_supply(ION_NH4, roots, medium), as_ammonium);
-    uptake[ION_NO3] = uptake_joint(uptake_supply(ION_NO3, roots, medium),
+    uptake[ION_NH4] = uptake_joint(uptake_supply(ION_NH4, reach_g, medium), as_ammonium);
+    uptake[ION_NO3] = uptake_joint(uptake_supply(ION_NO3, reach_g, medium),
                                    demand_mmol_d - uptake[ION_NH4]);
 }
 
 /* With the water, and actively what that leaves short. */
 static double uptake_carried(enum ion ion, double demand_mmol_d, double fullness,
                              double drunk_l_d, const struct crop_growth *growth,
-                             const struct uptake_roots *roots,
-                             const struct plant_medium *medium)
+                             double reach_g, const struct plant_medium *medium)
 {
     double room = number_switch(1.5 * (1 - fullness / passive_cap_ratio));
-    double carried = growth->selectivity[ion] * medium->mmol_l[ion] * drunk_l_d * room *
-                     (ion_table[ion].charge > 0 ? roots->cation : roots->anion);
+    double carried = growth->selectivity[ion] * medium->mmol_l[ion] * drunk_l_d * room;
     double corner = 0.02 * (demand_mmol_d + carried);
     double lacking = number_ramp(demand_mmol_d - carried, corner);
-    return carried + uptake_joint(uptake_supply(ion, roots, medium), lacking);
+    return carried + uptake_joint(uptake_supply(ion, reach_g, medium), lacking);
 }
 
 static double uptake_passive(enum ion ion, double content_mmol, double dry_mass_g,
                              double drunk_l_d, const struct crop_growth *growth,
-                             const struct uptake_roots *roots,
                              const struct plant_medium *medium)
 {
     double fullness = content_mmol / (growth->cap_mmol_g[ion] * dry_mass_g);
     return growth->selectivity[ion] * medium->mmol_l[ion] * drunk_l_d *
-           number_switch(2 * (1 - fullness)) *
-           (ion_table[ion].charge > 0 ? roots->cation : roots->anion);
+           number_switch(2 * (1 - fullness));
 }
 
 void uptake_rates(struct plant_exchange *exchange, const double state[PLANT_STATE_COUNT],
@@ -137,7 +124,9 @@ void uptake_rates(struct plant_exchange *exchange, const double state[PLANT_STAT
 {
     static const enum ion carried_ion[] = {
         [NUTRIENT_CA] = ION_CA, [NUTRIENT_MG] = ION_MG, [NUTRIENT_S] = ION_SO4};
-    const struct uptake_roots roots = uptake_roots_of(state, setting, medium);
+    /* Grams of root in reach of water, scaled by their warmth. */
+    const double reach_g =
+        fmax(state[PLANT_ROOT_MASS], 0) * setting->kinetics * medium->wet;
     const double *tissue = state + PLANT_TISSUE;
     const double mass = state[PLANT_DRY_MASS];
     double *uptake = exchange->uptake_mmol_d;
@@ -154,19 +143,20 @@ void uptake_rates(struct plant_exchange *exchange, const double state[PLANT_STAT
         }
         demand[i] = uptake_demand(target, tissue[i], mass, exchange->grown_g_d);
     }
-    uptake_nitrogen(uptake, demand[NUTRIENT_N], growth, &roots, medium);
+    uptake_nitrogen(uptake, demand[NUTRIENT_N], growth, reach_g, medium);
     uptake[ION_P] =
-        uptake_joint(uptake_supply(ION_P, &roots, medium), demand[NUTRIENT_P]);
+        uptake_joint(uptake_supply(ION_P, reach_g, medium), demand[NUTRIENT_P]);
     uptake[ION_K] =
-        uptake_joint(uptake_supply(ION_K, &roots, medium), demand[NUTRIENT_K]);
+        uptake_joint(uptake_supply(ION_K, reach_g, medium), demand[NUTRIENT_K]);
     for (int i = NUTRIENT_CA; i <= NUTRIENT_S; i++) {
         double fullness = tissue[i] / (optimum_mmol_g[i] * mass);
         uptake[carried_ion[i]] =
             uptake_carried(carried_ion[i], demand[i], fullness, exchange->drunk_l_d,
-                           growth, &roots, medium);
+                           growth, reach_g, medium);
     }
     uptake[ION_NA] = uptake_passive(ION_NA, tissue[NUTRIENT_COUNT], mass,
-                                    exchange->drunk_l_d, growth, &roots, medium);
+                                    exchange->drunk_l_d, growth, medium);
     uptake[ION_CL] = uptake_passive(ION_CL, tissue[NUTRIENT_COUNT + 1], mass,
-                                    exchange->drunk_l_d, growth, &roots, medium);
+                                    exchange->drunk_l_d, growth, medium);
+    uptake_regulate(uptake, medium->hydrogen);
 }

@@ -1,0 +1,185 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "program.h"
+
+#include "close.h"
+
+#include <math.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+void program_folder(char path[256])
+{
+    (void)snprintf(path, 256, "/tmp/pailcast-test-XXXXXX");
+    assert_non_null(mkdtemp(path));
+}
+
+void program_clean(const char *path)
+{
+    char command[512];
+    assert_true(strncmp(path, "/tmp/pailcast-test-", 19) == 0);
+    (void)snprintf(command, sizeof command, "chmod -R u+w %s; rm -rf %s", path, path);
+    assert_int_equal(system(command), 0);
+}
+
+void program_write(const char *folder, const char *name, const char *text)
+{
+    char path[512];
+    (void)snprintf(path, sizeof path, "%s/%s", folder, name);
+    FILE *file = fopen(path, "w");
+    assert_non_null(file);
+    assert_true(fputs(text, file) >= 0);
+    assert_int_equal(fclose(file), 0);
+}
+
+/* build/MODE/tests/FOLDER/NAME -> build/MODE/pailcast */
+static void program_path(char path[512])
+{
+    const ssize_t length = readlink("/proc/self/exe", path, 400);
+    assert_true(length > 0);
+    path[length] = '\0';
+    for (int up = 0; up < 3; up++) {
+        char *slash = strrchr(path, '/');
+        assert_non_null(slash);
+        *slash = '\0';
+    }
+    (void)strcat(path, "/pailcast");
+}
+
+int program_run(const char *folder, const char *arguments)
+{
+    char path[512];
+    char command[4096];
+    program_path(path);
+    (void)snprintf(command, sizeof command, "cd %s && %s %s >stdout 2>stderr", folder,
+                   path, arguments);
+    const int status = system(command);
+    return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+}
+
+char *program_read(const char *folder, const char *name)
+{
+    char path[512];
+    (void)snprintf(path, sizeof path, "%s/%s", folder, name);
+    FILE *file = fopen(path, "r");
+    if (file == NULL) {
+        return NULL;
+    }
+    char *text = NULL;
+    size_t size = 0;
+    FILE *into = open_memstream(&text, &size);
+    for (int c = fgetc(file); c != EOF; c = fgetc(file)) {
+        (void)fputc(c, into);
+    }
+    (void)fclose(file);
+    (void)fclose(into);
+    return text;
+}
+
+/* Cells of one line, cut in place at commas outside quotes; returns how many. */
+static size_t program_csv_split(char *line, char **cells, size_t room)
+{
+    size_t count = 0;
+    bool quoted = false;
+    char *start = line;
+    for (char *c = line;; c++) {
+        if (*c == '"') {
+            quoted = !quoted;
+        }
+        if ((*c == ',' && !quoted) || *c == '\0') {
+            const bool last = *c == '\0';
+            *c = '\0';
+            assert_true(count < room);
+            cells[count++] = start;
+            start = c + 1;
+            if (last) {
+                return count;
+            }
+        }
+    }
+}
+
+static double program_number(const char *cell)
+{
+    char *end;
+    const double value = strtod(cell, &end);
+    return *cell != '\0' && *end == '\0' ? value : NAN;
+}
+
+struct program_csv program_csv_read(const char *folder, const char *name)
+{
+    enum {
+        COLUMNS_MAX = 64
+    };
+    struct program_csv csv = {0};
+    char *cells[COLUMNS_MAX];
+    char *text = program_read(folder, name);
+    assert_non_null(text);
+    size_t event_column = COLUMNS_MAX;
+    for (char *line = strtok(text, "\n"); line != NULL; line = strtok(NULL, "\n")) {
+        const size_t count = program_csv_split(line, cells, COLUMNS_MAX);
+        if (csv.names == NULL) {
+            csv.columns = count;
+            csv.names = calloc(count, sizeof *csv.names);
+            for (size_t i = 0; i < count; i++) {
+                csv.names[i] = strdup(cells[i]);
+                event_column = strcmp(cells[i], "event") == 0 ? i : event_column;
+            }
+            continue;
+        }
+        assert_int_equal(count, csv.columns);
+        csv.cells = realloc(csv.cells, (csv.rows + 1) * count * sizeof *csv.cells);
+        csv.events = realloc(csv.events, (csv.rows + 1) * sizeof *csv.events);
+        for (size_t i = 0; i < count; i++) {
+            csv.cells[csv.rows * count + i] = program_number(cells[i]);
+        }
+        csv.events[csv.rows] = strdup(event_column < count ? cells[event_column] : "");
+        csv.rows++;
+    }
+    free(text);
+    assert_true(csv.rows > 0);
+    return csv;
+}
+
+double program_csv_at(const struct program_csv *csv, size_t row, const char *column)
+{
+    assert_true(row < csv->rows);
+    for (size_t i = 0; i < csv->columns; i++) {
+        if (strcmp(csv->names[i], column) == 0) {
+            return csv->cells[row * csv->columns + i];
+        }
+    }
+    print_error("no column %s\n", column);
+    fail();
+    return NAN;
+}
+
+size_t program_csv_row(const struct program_csv *csv, double day_d, const char *event)
+{
+    for (size_t row = csv->rows; row > 0; row--) {
+        if (fabs(program_csv_at(csv, row - 1, "day") - day_d) < 1e-9 &&
+            (event == NULL || strcmp(csv->events[row - 1], event) == 0)) {
+            return row - 1;
+        }
+    }
+    print_error("no row of day %g\n", day_d);
+    fail();
+    return 0;
+}
+
+void program_csv_free(struct program_csv *csv)
+{
+    for (size_t i = 0; i < csv->columns; i++) {
+        free(csv->names[i]);
+    }
+    for (size_t i = 0; i < csv->rows; i++) {
+        free(csv->events[i]);
+    }
+    free(csv->names);
+    free(csv->cells);
+    free(csv->events);
+    *csv = (struct program_csv){0};
+}

@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The built program run as a user runs it, and its CSV read back. */
+#ifndef TESTS_SUPPORT_PROGRAM_H
+#define TESTS_SUPPORT_PROGRAM_H
+
+#include <stddef.h>
+
+/* A folder of its own for one test, removed by program_clean. path[256]. */
+void program_folder(char path[256]);
+void program_clean(const char *path);
+
+/* Writes text to folder/name. */
+void program_write(const char *folder, const char *name, const char *text);
+
+/* Runs the program beside this test in `folder` with shell words `arguments`; stdout and
+ * stderr go to folder/stdout and folder/stderr. Returns the exit code, -1 if it did not
+ * exit. */
+int program_run(const char *folder, const char *arguments);
+
+/* Whole text of folder/name, NUL-terminated; freed by the caller. NULL if there is none.
+ */
+char *program_read(const char *folder, const char *name);
+
+/* A CSV of numbers: named columns, rows in order. Text cells are NAN; the last text
+ * column, `event`, is kept as well. Free with program_csv_free. */
+struct program_csv {
+    size_t rows, columns;
+    char **names;
+    double *cells;
+    char **events;
+};
+
+struct program_csv program_csv_read(const char *folder, const char *name);
+/* Cell by row and column name; fails the test when there is no such column. */
+double program_csv_at(const struct program_csv *csv, size_t row, const char *column);
+/* The last row whose day is day_d (to 1e-9) and, unless NULL, whose event is `event`;
+ * fails the test when there is none. */
+size_t program_csv_row(const struct program_csv *csv, double day_d, const char *event);
+void program_csv_free(struct program_csv *csv);
+
+#endif
