@@ -7,8 +7,8 @@
 
 /* Reads path. On STATUS_INPUT each line of error is `FILE:LINE: what is wrong; what is
  * accepted`, the nearest known key suggested where there is one; *scenario is then
- * unusable. STATUS_FILE when the file cannot be opened. Nothing is owned by the result.
- */
+ * unusable. A file that is missing or unreadable is STATUS_INPUT too, STATUS_FILE only
+ * where the program's own tables are. Nothing is owned by the result. */
 enum status reader_scenario(struct scenario *scenario, const char *path,
                             struct error *error) STATUS_MUST_CHECK;
 

@@ -1,0 +1,48 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pailcast/scenario/display.h"
+
+/* US gallon: 231 cubic inches. */
+static const double display_l_per_gal = 3.785411784;
+
+/* Factors of the two kinds of TDS pens (common practice). */
+static const double display_ppm500 = 500, display_ppm700 = 700;
+
+double display_volume(const struct scenario_display *display, double litres)
+{
+    return display->volume == DISPLAY_GALLON ? litres / display_l_per_gal : litres;
+}
+
+const char *display_volume_unit(const struct scenario_display *display)
+{
+    return display->volume == DISPLAY_GALLON ? "gal" : "L";
+}
+
+double display_ec(const struct scenario_display *display, double ms_cm)
+{
+    switch (display->ec) {
+    case DISPLAY_PPM500:
+        return ms_cm * display_ppm500;
+    case DISPLAY_PPM700:
+        return ms_cm * display_ppm700;
+    default:
+        return ms_cm;
+    }
+}
+
+const char *display_ec_unit(const struct scenario_display *display)
+{
+    static const char *const units[] = {[DISPLAY_MS_CM] = "mS/cm",
+                                        [DISPLAY_PPM500] = "ppm500",
+                                        [DISPLAY_PPM700] = "ppm700"};
+    return units[display->ec];
+}
+
+double display_temperature(const struct scenario_display *display, double celsius)
+{
+    return display->temperature == DISPLAY_FAHRENHEIT ? 1.8 * celsius + 32 : celsius;
+}
+
+const char *display_temperature_unit(const struct scenario_display *display)
+{
+    return display->temperature == DISPLAY_FAHRENHEIT ? "degF" : "degC";
+}

@@ -1,0 +1,68 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "include.h"
+
+#include <string.h>
+
+#include "pailcast/base/file.h"
+
+enum include_state include_scan(const char *line, size_t length, enum include_state state,
+                                bool *stray)
+{
+    for (size_t i = 0; i < length; i++) {
+        char c = line[i];
+        char next = i + 1 < length ? line[i + 1] : '\0';
+        if (state == INCLUDE_TEXT) {
+            i += c == '\\' ? 1 : 0;
+            state = c == '"' ? INCLUDE_PLAIN : INCLUDE_TEXT;
+        } else if (state == INCLUDE_REMARK) {
+            if (c == '*' && next == '/') {
+                state = INCLUDE_PLAIN;
+                i++;
+            }
+        } else if (c == '#' || (c == '/' && next == '/')) {
+            break;
+        } else if (c == '/' && next == '*') {
+            state = INCLUDE_REMARK;
+            i++;
+        } else if (c == '"') {
+            state = INCLUDE_TEXT;
+        } else if (c == '@') {
+            *stray = true;
+        }
+    }
+    return state;
+}
+
+enum include_kind include_name(char *name, const char *line, size_t length)
+{
+    static const char word[] = "@include";
+    const char *end = line + length;
+    while (line < end && (*line == ' ' || *line == '\t')) {
+        line++;
+    }
+    if ((size_t)(end - line) < sizeof word - 1 ||
+        memcmp(line, word, sizeof word - 1) != 0) {
+        return INCLUDE_NONE;
+    }
+    line += sizeof word - 1;
+    while (line < end && (*line == ' ' || *line == '\t')) {
+        line++;
+    }
+    const char *quote = line < end && *line == '"'
+                            ? memchr(line + 1, '"', (size_t)(end - line - 1))
+                            : NULL;
+    if (quote == NULL || quote - line - 1 >= FILE_PATH_SIZE) {
+        return INCLUDE_BAD;
+    }
+    memcpy(name, line + 1, (size_t)(quote - line - 1));
+    name[quote - line - 1] = '\0';
+    const char *rest = quote + 1;
+    while (rest < end && strchr(" \t;", *rest) != NULL) {
+        rest++;
+    }
+    bool alone = rest == end || *rest == '#' ||
+                 (end - rest >= 2 && rest[0] == '/' && rest[1] == '/') ||
+                 (end - rest >= 4 && rest[0] == '/' && rest[1] == '*' && end[-1] == '/' &&
+                  end[-2] == '*');
+    return alone ? INCLUDE_FILE : INCLUDE_BAD;
+}

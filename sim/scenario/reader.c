@@ -1,0 +1,328 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pailcast/scenario/reader.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "pailcast/base/file.h"
+#include "pailcast/scenario/catalog.h"
+#include "reader_parts.h"
+
+/* Charge error beyond which a pH means nothing: of water, which is often known roughly,
+ * and of a stock, which is made on purpose (chosen). */
+static const double reader_water_refuse_percent = 40;
+static const double reader_stock_refuse_percent = 10;
+
+static const double reader_most_d = 3653;
+static const double reader_most_rows = 1e6;
+
+/* libconfig's words for a mistake in the grammar, in plain ones. */
+static const char *reader_grammar(const char *text)
+{
+    if (text != NULL && strstr(text, "duplicate") != NULL) {
+        return "a key stands here for the second time; keep one of them (an included "
+               "file "
+               "may hold the other)";
+    }
+    if (text != NULL && strstr(text, "mismatched") != NULL) {
+        return "values in square brackets must be of one kind; beside 0.5 write 1.0, not "
+               "1";
+    }
+    return "this is not understood; each line reads key = value; and every { ( [ has its "
+           "} ) ]";
+}
+
+/* The text of one line for a message, without leading blanks. */
+static void reader_line(char *to, size_t size, const struct source *source, int line)
+{
+    const char *at = source->text;
+    for (int i = 1; i < line && at != NULL; i++) {
+        at = strchr(at, '\n');
+        at = at != NULL ? at + 1 : NULL;
+    }
+    to[0] = '\0';
+    if (at != NULL) {
+        at += strspn(at, " \t");
+        (void)snprintf(to, size, "%.*s", (int)strcspn(at, "\n"), at);
+    }
+}
+
+/* Parses a file into config, which the caller destroys whatever comes. */
+static enum status reader_parse(config_t *config, struct source *source, const char *path,
+                                struct error *error)
+{
+    enum status status = source_read(source, path, error);
+    if (status != STATUS_OK) {
+        return status;
+    }
+    if (source->text == NULL || config_read_string(config, source->text) == CONFIG_TRUE) {
+        return STATUS_OK;
+    }
+    int line;
+    char near[80];
+    int at = config_error_line(config);
+    const char *file = source_place(source, at, &line);
+    reader_line(near, sizeof near, source, at);
+    return status_error(error, STATUS_INPUT, "%s:%d: %s%s%s", file, line,
+                        reader_grammar(config_error_text(config)),
+                        near[0] != '\0' ? "; near: " : "", near);
+}
+
+/* yyyy-mm-dd of a day that exists. */
+static bool reader_is_date(const char *text)
+{
+    static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    for (size_t i = 0; i < 10; i++) {
+        bool dash = i == 4 || i == 7;
+        if (dash ? text[i] != '-' : !isdigit((unsigned char)text[i])) {
+            return false;
+        }
+    }
+    long year = strtol(text, NULL, 10);
+    long month = strtol(text + 5, NULL, 10);
+    long day = strtol(text + 8, NULL, 10);
+    if (text[10] != '\0' || month < 1 || month > 12 || day < 1) {
+        return false;
+    }
+    bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+    return day <= days[month - 1] + (month == 2 && leap ? 1 : 0);
+}
+
+static void reader_times(struct fields *top, struct scenario *scenario)
+{
+    char date[16];
+    if (fields_need(top, "title", "\"My bucket\"")) {
+        (void)fields_text(top, "title", scenario->title, sizeof scenario->title);
+    }
+    if (fields_text(top, "start", date, sizeof date)) {
+        if (reader_is_date(date)) {
+            text_copy(scenario->start, sizeof scenario->start, date);
+        } else {
+            fields_refuse(
+                top->reading, fields_find(top, "start"),
+                "start: \"%s\" is not a date; accepted is year-month-day such as "
+                "\"2026-09-01\"",
+                date);
+        }
+    }
+    bool known = fields_need(top, "duration", "\"90 d\"") &&
+                 fields_quantity(top, "duration", QUANTITY_TIME, 1.0 / 24, reader_most_d,
+                                 &scenario->duration_d);
+    (void)fields_quantity(top, "sample_every", QUANTITY_TIME, 1.0 / 1440, 30,
+                          &scenario->sample_every_d);
+    if (known && scenario->duration_d / scenario->sample_every_d > reader_most_rows) {
+        fields_refuse(top->reading, fields_find(top, "sample_every"),
+                      "sample_every: gives more than a million rows; take a longer step");
+    }
+}
+
+static void reader_places(struct fields *top, struct scenario *scenario)
+{
+    if (fields_need(top, "bucket", "{ full = \"5 gal\"; }")) {
+        const config_setting_t *bucket = fields_group(top, "bucket");
+        if (bucket != NULL) {
+            reader_bucket(top->reading, bucket, scenario);
+        }
+    }
+    const config_setting_t *room = fields_group(top, "room");
+    if (room != NULL) {
+        reader_room(top->reading, room, &scenario->room);
+    }
+    if (!fields_need(top, "crop",
+                     "{ kind = \"none\"; }, or @include "
+                     "\"crops/lettuce.cfg\"")) {
+        return;
+    }
+    const config_setting_t *crop = fields_group(top, "crop");
+    if (crop != NULL) {
+        reader_crop(top->reading, crop, &scenario->crop);
+    }
+    if (scenario->crop.kind == CROP_GROWN && fields_find(top, "room") == NULL) {
+        fields_refuse(top->reading, crop,
+                      "crop: a grown plant needs a room; add for example room = { ppfd = "
+                      "\"350 umol/m2/s\"; lamp_hours = \"14 h\"; };");
+    }
+}
+
+static void reader_water_of(struct fields *top, struct scenario *scenario)
+{
+    text_copy(scenario->water_name, TEXT_NAME_SIZE, "water");
+    if (!fields_need(top, "water", "{ }, or @include \"waters/soft_tap.cfg\"")) {
+        return;
+    }
+    const config_setting_t *water = fields_group(top, "water");
+    if (water != NULL) {
+        reader_liquid(top->reading, water, "water", reader_water_refuse_percent,
+                      &scenario->water, scenario->water_name);
+    }
+}
+
+/* The stock: typed, or the water with a recipe in it, or the water alone. */
+static void reader_stock_of(struct fields *top, struct scenario *scenario)
+{
+    const config_setting_t *stock = fields_group(top, "stock");
+    const config_setting_t *recipe = fields_find(top, "recipe");
+    if (stock != NULL && recipe != NULL) {
+        fields_refuse(top->reading, recipe,
+                      "recipe: the file has a stock too; keep one of the two");
+    }
+    scenario->stock = scenario->water;
+    text_copy(scenario->stock_name, TEXT_NAME_SIZE, scenario->water_name);
+    if (stock != NULL) {
+        text_copy(scenario->stock_name, TEXT_NAME_SIZE, "stock");
+        reader_liquid(top->reading, stock, "stock", reader_stock_refuse_percent,
+                      &scenario->stock, scenario->stock_name);
+        for (int i = 0; i < ION_COUNT; i++) {
+            scenario->recipe.mmol_l[i] =
+                fmax(scenario->stock.mmol_l[i] - scenario->water.mmol_l[i], 0);
+        }
+        scenario->recipe.alkalinity_meq_l =
+            scenario->stock.alkalinity_meq_l - scenario->water.alkalinity_meq_l;
+    } else if (recipe != NULL) {
+        reader_salts(top->reading, recipe, &scenario->recipe, scenario->stock_name);
+        for (int i = 0; i < ION_COUNT; i++) {
+            scenario->stock.mmol_l[i] += scenario->recipe.mmol_l[i];
+        }
+        scenario->stock.alkalinity_meq_l += scenario->recipe.alkalinity_meq_l;
+    }
+    (void)fields_quantity(top, "start_stock_share", QUANTITY_SHARE, 0, 1,
+                          &scenario->start_stock_share);
+}
+
+static void reader_plans(struct fields *top, struct scenario *scenario)
+{
+    const bool has_stock =
+        fields_find(top, "stock") != NULL || fields_find(top, "recipe") != NULL;
+    if (fields_need(top, "strategies", "( { name = \"water only\"; } )")) {
+        reader_strategies(top->reading,
+                          fields_list(top, "strategies", SCENARIO_STRATEGIES_MAX),
+                          scenario, has_stock);
+    }
+    for (int i = 0; i < ION_COUNT; i++) {
+        scenario->limits.low_mmol_l[i] = NAN;
+    }
+    const config_setting_t *limits = fields_group(top, "limits");
+    if (limits != NULL) {
+        reader_settings_limits(top->reading, limits, &scenario->limits);
+    }
+    reader_settings_watch(&scenario->limits, &scenario->crop);
+    const config_setting_t *display = fields_group(top, "display");
+    if (display != NULL) {
+        reader_settings_display(top->reading, display, &scenario->display);
+    }
+    const config_setting_t *numerics = fields_group(top, "numerics");
+    if (numerics != NULL) {
+        reader_settings_numerics(top->reading, numerics, &scenario->numerics);
+    }
+}
+
+/* File name without folder and ending, as a slug. */
+static void reader_stem(char *stem, size_t size, const char *path)
+{
+    char name[FILE_PATH_SIZE];
+    const char *slash = strrchr(path, '/');
+    (void)snprintf(name, sizeof name, "%s", slash != NULL ? slash + 1 : path);
+    char *dot = strrchr(name, '.');
+    if (dot != NULL && dot != name) {
+        *dot = '\0';
+    }
+    text_slug(stem, size, name);
+}
+
+enum status reader_scenario(struct scenario *scenario, const char *path,
+                            struct error *error)
+{
+    struct source source = {0};
+    config_t config;
+    config_init(&config);
+    *scenario = scenario_defaults();
+    enum status status = reader_parse(&config, &source, path, error);
+    if (status == STATUS_OK) {
+        struct error own = {0};
+        struct reading reading = {&source, error != NULL ? error : &own, scenario,
+                                  STATUS_OK};
+        struct fields top = fields_open(&reading, config_root_setting(&config), "");
+        reader_stem(scenario->stem, sizeof scenario->stem, path);
+        reader_times(&top, scenario);
+        reader_places(&top, scenario);
+        reader_water_of(&top, scenario);
+        reader_stock_of(&top, scenario);
+        reader_plans(&top, scenario);
+        fields_close(&top);
+        status = reading.status;
+    }
+    config_destroy(&config);
+    source_free(&source);
+    return status;
+}
+
+/* A shipped name or the path of a file. */
+static enum status reader_locate(char path[FILE_PATH_SIZE], enum catalog_shelf shelf,
+                                 const char *which, struct error *error)
+{
+    const char *dot = strrchr(which, '.');
+    if (strchr(which, '/') == NULL && (dot == NULL || strcmp(dot, ".cfg") != 0)) {
+        return catalog_path(path, FILE_PATH_SIZE, shelf, which, error);
+    }
+    int length = snprintf(path, FILE_PATH_SIZE, "%s", which);
+    if (length < 0 || length >= FILE_PATH_SIZE) {
+        return status_error(error, STATUS_INPUT, "the file name %.60s is too long",
+                            which);
+    }
+    return STATUS_OK;
+}
+
+/* A file that holds one liquid: a water, or a recipe per litre of clean water. */
+static enum status reader_liquid_file(struct liquid *liquid, char *name,
+                                      enum catalog_shelf shelf, const char *which,
+                                      struct error *error)
+{
+    char path[FILE_PATH_SIZE];
+    enum status status = reader_locate(path, shelf, which, error);
+    if (status != STATUS_OK) {
+        return status;
+    }
+    const bool is_water = shelf == CATALOG_WATERS;
+    struct source source = {0};
+    config_t config;
+    config_init(&config);
+    status = reader_parse(&config, &source, path, error);
+    if (status == STATUS_OK) {
+        struct error own = {0};
+        struct reading reading = {&source, error != NULL ? error : &own, NULL, STATUS_OK};
+        struct fields top = fields_open(&reading, config_root_setting(&config), "");
+        const char *key = is_water ? "water" : "recipe";
+        const config_setting_t *setting =
+            is_water ? fields_group(&top, key) : fields_find(&top, key);
+        reader_stem(name, TEXT_NAME_SIZE, path);
+        if (setting != NULL && is_water) {
+            reader_liquid(&reading, setting, key, reader_water_refuse_percent, liquid,
+                          name);
+        } else if (setting != NULL) {
+            reader_salts(&reading, setting, liquid, name);
+        } else {
+            (void)fields_need(
+                &top, key, is_water ? "{ k = \"0.1 mmol/L\"; }" : "{ salts = ( … ); }");
+        }
+        fields_close(&top);
+        status = reading.status;
+    }
+    config_destroy(&config);
+    source_free(&source);
+    return status;
+}
+
+enum status reader_water(struct liquid *water, char *name, const char *which,
+                         struct error *error)
+{
+    return reader_liquid_file(water, name, CATALOG_WATERS, which, error);
+}
+
+enum status reader_recipe(struct liquid *recipe, char *name, const char *which,
+                          struct error *error)
+{
+    return reader_liquid_file(recipe, name, CATALOG_RECIPES, which, error);
+}

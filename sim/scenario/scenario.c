@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pailcast/scenario/scenario.h"
+
+#include <math.h>
+
+/* A bright shelf in a lived-in room (chosen; docs/scenario.md lists them). */
+static const struct room scenario_room = {
+    .ppfd_umol_m2_s = 350,
+    .umol_per_j = 5.0,
+    .lamp_hours = 14,
+    .lamp_on_h = 6,
+    .day = {.temperature_c = 25, .humidity = 0.45},
+    .night = {.temperature_c = 21, .humidity = 0.55},
+    .water_temperature_c = 22,
+    .co2_ppm = 420,
+    .root_co2_ppm = 1000,
+    .boundary_s_m = 100,
+};
+
+static const double scenario_sample_every_d = 0.25;
+static const double scenario_rtol = 1e-6;
+
+struct scenario scenario_defaults(void)
+{
+    struct scenario scenario = {
+        .sample_every_d = scenario_sample_every_d,
+        .room = scenario_room,
+        .start_stock_share = 1,
+        .limits = {.ec_high_ms_cm = INFINITY, .ph_high = INFINITY},
+        .numerics = {.method = METHOD_ADAMS, .rtol = scenario_rtol},
+    };
+    for (int i = 0; i < ION_COUNT; i++) {
+        scenario.limits.high_mmol_l[i] = INFINITY;
+    }
+    return scenario;
+}
+
+struct liquid scenario_start_liquid(const struct scenario *scenario)
+{
+    return liquid_mix(&scenario->water, &scenario->stock, scenario->start_stock_share);
+}
