@@ -93,12 +93,13 @@ $(foreach k,$(KEPT),$(if $(call differ,$(file <$(BUILD)/$k),$(KEPT_$k)),$(BUILD)
 
 # ---- running and testing
 
+REPORT := out/$(basename $(notdir $(DEMO)))/report.html
+
 demo: ## install what is missing, build, live the first bucket, say where its report is
 	@$(NEED) run
 	$(AGAIN) all
 	build/pailcast run $(DEMO)
-	@echo
-	@echo "The report: $(CURDIR)/out/$(basename $(notdir $(DEMO)))/report.html"
+	@[ -s $(REPORT) ] && echo && echo "The report to open in a browser: $(CURDIR)/$(REPORT)"
 
 check: ## install what is missing, build, run every test and every scenario
 	@$(NEED) test
@@ -177,7 +178,7 @@ cppcheck:
 		--cppcheck-build-dir=build/cppcheck -j 2 -Iinclude sim
 
 shellcheck:
-	@shellcheck -x -P tests/tools .ci/run $(wildcard tests/*/*.sh)
+	@shellcheck -x -S warning -P tests/tools .ci/run $(wildcard tests/*/*.sh)
 
 # ---- installing and shipping
 
@@ -190,8 +191,7 @@ Name: pailcast
 Description: Simulation of one bucket of nutrient solution with one plant
 Version: $(VERSION)
 Cflags: -I$${includedir}
-Libs: -L$${libdir} -lpailcast
-Libs.private: $(OUR_LIBS)
+Libs: -L$${libdir} -lpailcast $(OUR_LIBS)
 endef
 
 ROOT = $(DESTDIR)$(PREFIX)

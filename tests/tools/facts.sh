@@ -1,3 +1,4 @@
+# shellcheck shell=sh
 # SPDX-License-Identifier: GPL-3.0-or-later
 # For shell tests, sourced: every function of the test named fact_... is run in a
 # subshell of its own and holds when each of its commands succeeds. Ends with the line

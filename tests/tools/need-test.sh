@@ -8,7 +8,7 @@ out=$scratch/out
 
 # A machine with everything the group "run" needs, less the commands named.
 machine() {
-    rm -rf "$scratch/bin"
+    rm -rf "${scratch:?}/bin"
     mkdir "$scratch/bin"
     : >"$log"
     for tool in env cat tr sed sort id cc pkg-config; do

@@ -45,10 +45,10 @@ fresh debootstrap command:debootstrap
 # the usual folder is looked at instead.
 headers_missing() {
     headers=$(cat)
+    flags="${CPPFLAGS-} $(pkg-config --cflags-only-I gsl 2>/dev/null || true)"
     echo "$headers" | while read -r package header; do
         printf '#if !__has_include(<%s>)\n%s\n#endif\n' "$header" "$package"
-    done | $CC ${CPPFLAGS-} $(pkg-config --cflags-only-I gsl 2>/dev/null) -E -P -x c - \
-        2>/dev/null && return
+    done | $CC $flags -E -P -x c - 2>/dev/null && return
     echo "$headers" | while read -r package header; do
         [ -e "/usr/include/$header" ] || echo "$package"
     done

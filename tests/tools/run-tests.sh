@@ -67,7 +67,8 @@ run_one() {
 if [ "$1" = --one ]; then
     folder=$2
     test=$3
-    run_one
+    said=$(run_one)
+    printf '%s\n' "$said"
     exit
 fi
 

@@ -1,0 +1,28 @@
+#!/bin/sh
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Share of the lines of sim/ that ran, by file and in all, from the counts that a build
+# with --coverage left.
+#
+#   tests/tools/coverage.sh FOLDER
+set -eu
+
+find "$1/sim" -name '*.gcno' | sort | while read -r notes; do
+    gcov -n -o "${notes%/*}" "$notes" 2>/dev/null
+done | awk '
+    /^File / {
+        file = substr($2, 2, length($2) - 2)
+        next
+    }
+    /^Lines executed:/ && file ~ /^sim\/.*\.c$/ {
+        split($0, part, /[:% ]+/)
+        lines = $NF
+        share = part[3]
+        printf "  %6.1f %%  of %4d lines  %s\n", share, lines, file
+        total += lines
+        ran += lines * share / 100
+    }
+    { file = "" }
+    END {
+        if (!total) exit 1
+        printf "%.1f %% of the %d lines of sim/ ran\n", 100 * ran / total, total
+    }'
