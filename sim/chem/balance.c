@@ -37,9 +37,10 @@ struct balance_ligands {
 /* Where Davies' curve has its minimum: 0.6 s (1 + s)^2 = 1, s = sqrt(I). */
 static const double davies_last_strength = 0.3949793; /* mol/L */
 
-/* Counts are literals at every call, so that what is zero costs nothing. */
-static inline void balance_add(struct balance_sums *sums, double c, int s, int p, int a,
-                               int z)
+/* Adds c mol/L of a species and returns c. Counts are literals at every call, so that
+ * what is zero costs nothing. */
+static inline double balance_add(struct balance_sums *sums, double c, int s, int p, int a,
+                                 int z)
 {
     const double charge = c * z;
     if (s != 0) {
@@ -63,6 +64,7 @@ static inline void balance_add(struct balance_sums *sums, double c, int s, int p
         sums->z += charge;
         sums->zz += charge * z;
     }
+    return c;
 }
 
 /* Adds a cation's own sums, less the part its fixed total takes from the response. */
@@ -124,17 +126,17 @@ static struct balance_ligands balance_anions(double mol_l[SPECIES_COUNT],
     a.co3 = k->k2 * a.hco3 * per_h;
     a.hpo4 = k->kp2 * x->h2po4 * per_h;
     a.po4 = k->kp3 * a.hpo4 * per_h;
-    balance_add(sums, mol_l[SPECIES_H] = x->h * u[1], 0, 0, -1, 1);
-    balance_add(sums, mol_l[SPECIES_OH] = a.oh * u[1], 0, 0, 1, 1);
-    balance_add(sums, mol_l[SPECIES_HCO3] = a.hco3 * u[1], 0, 0, 1, 1);
-    balance_add(sums, mol_l[SPECIES_CO3] = a.co3 * u[2], 0, 0, 2, 4);
-    balance_add(sums, mol_l[SPECIES_SO4] = a.so4 * u[2], 1, 0, 0, 4);
-    mol_l[SPECIES_HSO4] = k->pair[SPECIES_HSO4] * a.so4 * x->h * u[1];
-    balance_add(sums, mol_l[SPECIES_HSO4], 1, 0, -1, 1);
-    balance_add(sums, mol_l[SPECIES_H2PO4] = a.h2po4 * u[1], 0, 1, 0, 1);
-    balance_add(sums, mol_l[SPECIES_HPO4] = a.hpo4 * u[2], 0, 1, 1, 4);
-    balance_add(sums, mol_l[SPECIES_PO4] = a.po4 * u[3], 0, 1, 2, 9);
-    balance_add(sums, mol_l[SPECIES_H3PO4] = a.h2po4 * x->h / k->kp1, 0, 1, -1, 0);
+    mol_l[SPECIES_H] = balance_add(sums, x->h * u[1], 0, 0, -1, 1);
+    mol_l[SPECIES_OH] = balance_add(sums, a.oh * u[1], 0, 0, 1, 1);
+    mol_l[SPECIES_HCO3] = balance_add(sums, a.hco3 * u[1], 0, 0, 1, 1);
+    mol_l[SPECIES_CO3] = balance_add(sums, a.co3 * u[2], 0, 0, 2, 4);
+    mol_l[SPECIES_SO4] = balance_add(sums, a.so4 * u[2], 1, 0, 0, 4);
+    mol_l[SPECIES_HSO4] =
+        balance_add(sums, k->pair[SPECIES_HSO4] * a.so4 * x->h * u[1], 1, 0, -1, 1);
+    mol_l[SPECIES_H2PO4] = balance_add(sums, a.h2po4 * u[1], 0, 1, 0, 1);
+    mol_l[SPECIES_HPO4] = balance_add(sums, a.hpo4 * u[2], 0, 1, 1, 4);
+    mol_l[SPECIES_PO4] = balance_add(sums, a.po4 * u[3], 0, 1, 2, 9);
+    mol_l[SPECIES_H3PO4] = balance_add(sums, a.h2po4 * x->h / k->kp1, 0, 1, -1, 0);
     return a;
 }
 
@@ -155,13 +157,13 @@ static void balance_divalent(double mol_l[SPECIES_COUNT], struct balance_sums *s
     const double free =
         total / (inverse[2] + so4 + hco3 + co3 + h2po4 + hpo4 + po4); /* activity */
     struct balance_sums own = {0};
-    balance_add(&own, mol_l[m->free] = free * inverse[2], 0, 0, 0, 4);
-    balance_add(&own, mol_l[m->so4] = free * so4, 1, 0, 0, 0);
-    balance_add(&own, mol_l[m->hco3] = free * hco3, 0, 0, 1, 1);
-    balance_add(&own, mol_l[m->co3] = free * co3, 0, 0, 2, 0);
-    balance_add(&own, mol_l[m->h2po4] = free * h2po4, 0, 1, 0, 1);
-    balance_add(&own, mol_l[m->hpo4] = free * hpo4, 0, 1, 1, 0);
-    balance_add(&own, mol_l[m->po4] = free * po4, 0, 1, 2, 1);
+    mol_l[m->free] = balance_add(&own, free * inverse[2], 0, 0, 0, 4);
+    mol_l[m->so4] = balance_add(&own, free * so4, 1, 0, 0, 0);
+    mol_l[m->hco3] = balance_add(&own, free * hco3, 0, 0, 1, 1);
+    mol_l[m->co3] = balance_add(&own, free * co3, 0, 0, 2, 0);
+    mol_l[m->h2po4] = balance_add(&own, free * h2po4, 0, 1, 0, 1);
+    mol_l[m->hpo4] = balance_add(&own, free * hpo4, 0, 1, 1, 0);
+    mol_l[m->po4] = balance_add(&own, free * po4, 0, 1, 2, 1);
     balance_join(sums, &own, total);
 }
 
@@ -177,9 +179,9 @@ static void balance_monovalent(double mol_l[SPECIES_COUNT], struct balance_sums 
     const double hpo4 = k[m->hpo4] * a->hpo4;
     const double free = total / (1 + so4 + hpo4);
     struct balance_sums own = {0};
-    balance_add(&own, mol_l[m->free] = free, 0, 0, 0, 1);
-    balance_add(&own, mol_l[m->so4] = free * so4, 1, 0, 0, 1);
-    balance_add(&own, mol_l[m->hpo4] = free * hpo4, 0, 1, 1, 1);
+    mol_l[m->free] = balance_add(&own, free, 0, 0, 0, 1);
+    mol_l[m->so4] = balance_add(&own, free * so4, 1, 0, 0, 1);
+    mol_l[m->hpo4] = balance_add(&own, free * hpo4, 0, 1, 1, 1);
     balance_join(sums, &own, total);
 }
 
@@ -194,9 +196,9 @@ static void balance_ammonium(double mol_l[SPECIES_COUNT], struct balance_sums *s
     const double nh3 = k[SPECIES_NH3] * a->oh * g;
     const double free = total / (1 + so4 + nh3);
     struct balance_sums own = {0};
-    balance_add(&own, mol_l[SPECIES_NH4] = free, 0, 0, 0, 1);
-    balance_add(&own, mol_l[SPECIES_NH4SO4] = free * so4, 1, 0, 0, 1);
-    balance_add(&own, mol_l[SPECIES_NH3] = free * nh3, 0, 0, 1, 0);
+    mol_l[SPECIES_NH4] = balance_add(&own, free, 0, 0, 0, 1);
+    mol_l[SPECIES_NH4SO4] = balance_add(&own, free * so4, 1, 0, 0, 1);
+    mol_l[SPECIES_NH3] = balance_add(&own, free * nh3, 0, 0, 1, 0);
     balance_join(sums, &own, total);
 }
 

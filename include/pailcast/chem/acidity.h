@@ -6,18 +6,22 @@
 
 #include "pailcast/chem/equilibrium.h"
 
-/* What temperature and CO2 fix, at a typical ionic strength of 0.02 mol/L. */
+/* What temperature and CO2 fix, for the ionic strength, calcium and magnesium of a
+ * typical bucket (given in acidity.c). H+ stands for its activity, the others for mol/L.
+ */
 struct acidity {
-    double c1;           /* HCO3- x H+ , mol2/L2 */
-    double c2;           /* CO3-- x H+^2 */
-    double kp1, kp2, kw; /* conditional constants, mol/L and mol2/L2 */
+    double c1;   /* (HCO3- + OH-) x H+, mol2/L2 */
+    double c2;   /* CO3-- with its pairs x H+^2, mol3/L3 */
+    double kp1;  /* H2PO4- x H+ / H3PO4, mol/L */
+    double kp2;  /* HPO4-- with its pairs x H+ / H2PO4-, mol/L */
+    double acid; /* free H+ in mol/L over its activity */
 };
 
+/* Constants at the equilibrium's temperature under co2_ppm (>= 0) of CO2 at 1 atm. */
 struct acidity acidity_at(const struct equilibrium *equilibrium, double co2_ppm);
 
 /* Hydrogen-ion activity, mol/L, for alkalinity (meq/L, any sign) and phosphate (mmol/L,
- * >= 0): a closed-form guess and a fixed number of Newton steps, so a smooth pure
- * function. Within 0.15 pH of speciation_solve over pH 3.5-8.5 (asserted by a test). */
+ * >= 0): a closed-form guess and one Newton step, so a smooth pure function. */
 double acidity_hydrogen(const struct acidity *acidity, double alkalinity_meq_l,
                         double phosphate_mmol_l);
 
