@@ -7,7 +7,7 @@ PREFIX  ?= /usr/local
 DEMO    ?= scenarios/first-bucket.cfg
 
 # As many jobs as cores, unless asked otherwise.
-ifeq ($(filter -j% --jobserver%,$(MAKEFLAGS)),)
+ifeq ($(MAKELEVEL),0)
 MAKEFLAGS += -j$(shell nproc 2>/dev/null || echo 2)
 endif
 
@@ -49,7 +49,7 @@ SCENARIOS := $(wildcard scenarios/*.cfg)
 
 SHOW = $(if $(V),,@echo "  $1 $@" &&)
 NEED := CC='$(CC)' tests/tools/need.sh
-AGAIN := @$(MAKE) --no-print-directory
+AGAIN = +@$(MAKE) --no-print-directory
 
 # ---- building
 

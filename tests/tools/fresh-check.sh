@@ -33,7 +33,7 @@ mirror=$(echo "$mirrors" | awk -v s=$suite '$2 == s { print $1; exit }')
 
 mkdir -p "$(dirname "$root")"
 rm -rf --one-file-system "$root"
-[ -n "${KEEP-}" ] || trap 'umount -l "$root/proc" 2>/dev/null; rm -rf --one-file-system "$root"' EXIT
+[ -n "${KEEP-}" ] || trap 'umount -l "$root/proc" "$root/dev/pts" 2>/dev/null; rm -rf --one-file-system "$root"' EXIT
 
 echo "Making a bare $suite in $root (log: $log)"
 # shellcheck disable=SC2086 # no mirror is no argument
@@ -45,6 +45,7 @@ for file in /etc/resolv.conf /etc/hosts; do
     [ ! -e $file ] || cat $file >"$root$file"
 done
 mount -t proc proc "$root/proc"
+mount -t devpts devpts "$root/dev/pts" || true
 mkdir "$root/root/pailcast"
 git archive HEAD | tar -x -C "$root/root/pailcast"
 
