@@ -8,6 +8,7 @@
 
 #include "nearest.h"
 #include "pailcast/base/text.h"
+#include "pailcast/chem/ion.h"
 
 void fields_refuse(struct reading *reading, const config_setting_t *at,
                    const char *format, ...)
@@ -55,6 +56,17 @@ static bool fields_is_known(const struct fields *fields, const char *key)
     return false;
 }
 
+/* The known key of an ion that was called by its name: na for sodium. */
+static void fields_consider_ions(const struct fields *fields, struct nearest *nearest)
+{
+    for (int i = 0; i < ION_COUNT; i++) {
+        if (strcmp(nearest->wanted, ion_table[i].name) == 0 &&
+            fields_is_known(fields, ion_table[i].key)) {
+            nearest->found = ion_table[i].key;
+        }
+    }
+}
+
 /* All known keys in one phrase. */
 static void fields_list_known(const struct fields *fields, char *to, size_t size)
 {
@@ -80,6 +92,7 @@ void fields_close(const struct fields *fields)
         for (size_t k = 0; k < fields->known_count; k++) {
             nearest_consider(&nearest, fields->known[k]);
         }
+        fields_consider_ions(fields, &nearest);
         char hint[NEAREST_HINT_SIZE];
         char known[400];
         nearest_hint(hint, &nearest);
@@ -114,10 +127,11 @@ bool fields_need(struct fields *fields, const char *key, const char *example)
 /* A bound as a person writes it: times in the unit that suits their size. */
 static void fields_amount(char *to, size_t size, double value, enum quantity quantity)
 {
-    if (quantity == QUANTITY_TIME && value > 0 && value <= 1) {
+    if (quantity == QUANTITY_TIME && value <= 1) {
         const double minutes = value * 24 * 60;
-        (void)snprintf(to, size, "%g %s", minutes < 60 ? minutes : minutes / 60,
-                       minutes < 60 ? "min" : "h");
+        const bool short_time = value > 0 && minutes < 60;
+        (void)snprintf(to, size, "%g %s", short_time ? minutes : minutes / 60,
+                       short_time ? "min" : "h");
         return;
     }
     const char *unit = quantity_unit(quantity);
@@ -135,8 +149,13 @@ static bool fields_in_range(struct reading *reading, const config_setting_t *at,
     char to[48];
     fields_amount(from, sizeof from, low, quantity);
     fields_amount(to, sizeof to, high, quantity);
-    fields_refuse(reading, at, "%s: %.64s is too %s; accepted are %s to %s", key, shown,
-                  value < low ? "little" : "much", from, to);
+    char percent[64] = "";
+    if (quantity == QUANTITY_SHARE) {
+        (void)snprintf(percent, sizeof percent, ", or \"%g %%\" to \"%g %%\"", 100 * low,
+                       100 * high);
+    }
+    fields_refuse(reading, at, "%s: %.64s is too %s; accepted are %s to %s%s", key, shown,
+                  value < low ? "little" : "much", from, to, percent);
     return false;
 }
 
@@ -171,8 +190,13 @@ static bool fields_value(struct reading *reading, const config_setting_t *settin
     struct error why = {0};
     double parsed;
     if (!fields_as_text(text, sizeof text, setting)) {
-        fields_refuse(reading, setting, "%s: one value belongs here%s", key,
-                      quantity_is_bare(quantity) ? "" : ", as in \"19 L\"");
+        fields_refuse(reading, setting, "%s: one value belongs here", key);
+        return false;
+    }
+    if (config_setting_type(setting) == CONFIG_TYPE_FLOAT &&
+        !isfinite(config_setting_get_float(setting))) {
+        fields_refuse(reading, setting, "%s: this number is too large for any quantity",
+                      key);
         return false;
     }
     enum status status = quantity_parse(&parsed, text, quantity, aid, &why);

@@ -9,4 +9,12 @@
 
 void explain_scenario(FILE *out, const struct scenario *scenario);
 
+/* What a strategy does, in sentences, without its name and without a newline. */
+void explain_strategy(FILE *out, const struct strategy *strategy,
+                      const struct scenario *scenario);
+
+/* The same for machines, in internal units: one JSON object and a newline. */
+enum status explain_json(FILE *out, const struct scenario *scenario,
+                         struct error *error) STATUS_MUST_CHECK;
+
 #endif

@@ -1,0 +1,13 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The commands: each takes its own arguments (argv[0] is its name) and returns the exit
+ * status. */
+#ifndef SIM_CLI_COMMANDS_H
+#define SIM_CLI_COMMANDS_H
+
+extern const char cmd_check_summary[];
+int cmd_check(int argc, char **argv);
+
+extern const char cmd_list_summary[];
+int cmd_list(int argc, char **argv);
+
+#endif

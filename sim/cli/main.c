@@ -1,0 +1,78 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <stdio.h>
+#include <string.h>
+
+#include "commands.h"
+#include "pailcast/base/status.h"
+#include "pailcast/base/text.h"
+
+struct main_command {
+    const char *name;
+    const char *summary;
+    int (*run)(int argc, char **argv);
+};
+
+static const struct main_command main_commands[] = {
+    {"check", cmd_check_summary, cmd_check},
+    {"list", cmd_list_summary, cmd_list},
+};
+enum {
+    MAIN_COMMANDS = sizeof main_commands / sizeof *main_commands
+};
+
+static void main_help(FILE *out)
+{
+    fputs("Usage: pailcast COMMAND [OPTIONS] …\n\nLives one bucket of nutrient solution "
+          "with one plant, before you do.\n\nCommands:\n",
+          out);
+    for (int i = 0; i < MAIN_COMMANDS; i++) {
+        fprintf(out, "  %-8s %s\n", main_commands[i].name, main_commands[i].summary);
+    }
+    fputs("\npailcast COMMAND --help tells the options of one; pailcast --version the "
+          "version.\n",
+          out);
+}
+
+static int main_unknown(const char *word)
+{
+    char shown[64];
+    const char *nearest = NULL;
+    size_t least = 3; /* letters a slip of the hand may change (chosen) */
+    text_copy(shown, sizeof shown, word);
+    for (int i = 0; i < MAIN_COMMANDS; i++) {
+        size_t distance = text_distance(word, main_commands[i].name);
+        if (distance < least) {
+            least = distance;
+            nearest = main_commands[i].name;
+        }
+    }
+    fprintf(stderr, "pailcast: \"%s\" is not a command", shown);
+    if (nearest != NULL) {
+        fprintf(stderr, "; did you mean %s?", nearest);
+    }
+    fputs("; see pailcast --help\n", stderr);
+    return status_exit_code(STATUS_INPUT);
+}
+
+int main(int argc, char **argv)
+{
+    if (argc < 2) {
+        main_help(stderr);
+        return status_exit_code(STATUS_INPUT);
+    }
+    if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0 ||
+        strcmp(argv[1], "help") == 0) {
+        main_help(stdout);
+        return status_exit_code(STATUS_OK);
+    }
+    if (strcmp(argv[1], "--version") == 0) {
+        puts("pailcast " PAILCAST_VERSION);
+        return status_exit_code(STATUS_OK);
+    }
+    for (int i = 0; i < MAIN_COMMANDS; i++) {
+        if (strcmp(argv[1], main_commands[i].name) == 0) {
+            return main_commands[i].run(argc - 1, argv + 1);
+        }
+    }
+    return main_unknown(argv[1]);
+}

@@ -1,0 +1,133 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "options.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "pailcast/base/text.h"
+
+enum {
+    OPTIONS_COMMON = 4,
+    OPTIONS_OWN_MAX = 24,
+    OPTIONS_FIRST = 1000 /* values getopt_long returns, beyond any character */
+};
+
+static const struct option options_common[OPTIONS_COMMON] = {
+    {"help", no_argument, NULL, 'h'},
+    {"json", no_argument, NULL, 'j'},
+    {"quiet", no_argument, NULL, 'q'},
+    {"out", required_argument, NULL, 'o'},
+};
+
+static void options_help(const struct options_command *command)
+{
+    printf("Usage: pailcast %s %s\n\n%s.\n\n", command->name, command->usage,
+           command->summary);
+    fputs(command->help, stdout);
+    fputs("  --json         results for machines on standard output, nothing else there\n"
+          "  --quiet        no progress and no remarks\n"
+          "  --out DIR      folder to write to, where files are written\n"
+          "  --help         this text\n",
+          stdout);
+}
+
+static size_t options_count(const struct option *own)
+{
+    size_t count = 0;
+    while (own != NULL && own[count].name != NULL && count < OPTIONS_OWN_MAX) {
+        count++;
+    }
+    return count;
+}
+
+static void options_complain(const struct options_command *command, const char *what)
+{
+    fprintf(stderr, "pailcast %s: %s; see pailcast %s --help\n", command->name, what,
+            command->name);
+}
+
+/* The option getopt_long could not read, for a message. */
+static void options_unknown(const struct options_command *command, char **argv, int kind)
+{
+    char word[80];
+    char line[160];
+    text_copy(word, sizeof word, argv[optind - 1]);
+    (void)snprintf(line, sizeof line,
+                   kind == ':' ? "%s needs a value" : "%s is not known or takes no value",
+                   word);
+    options_complain(command, line);
+}
+
+static enum options_outcome options_operands(struct options *options, int argc,
+                                             char **argv,
+                                             const struct options_command *command)
+{
+    options->operands = argv + optind;
+    options->operand_count = argc - optind;
+    if (options->operand_count < command->least) {
+        char line[160];
+        (void)snprintf(line, sizeof line, "needs %s", command->usage);
+        options_complain(command, line);
+        return OPTIONS_BAD;
+    }
+    if (options->operand_count > command->most) {
+        options_complain(command, "has more arguments than it takes");
+        return OPTIONS_BAD;
+    }
+    return OPTIONS_GO;
+}
+
+enum options_outcome options_read(struct options *options, int argc, char **argv,
+                                  const struct options_command *command)
+{
+    struct option all[OPTIONS_COMMON + OPTIONS_OWN_MAX + 1] = {{0}};
+    const size_t own = options_count(command->own);
+    memcpy(all, options_common, sizeof options_common);
+    for (size_t i = 0; i < own; i++) {
+        all[OPTIONS_COMMON + i] = command->own[i];
+        all[OPTIONS_COMMON + i].flag = NULL;
+        all[OPTIONS_COMMON + i].val = OPTIONS_FIRST + (int)i;
+    }
+    *options = (struct options){0};
+    optind = 1;
+    opterr = 0;
+    int found;
+    while ((found = getopt_long(argc, argv, ":h", all, NULL)) != -1) {
+        if (found == 'h') {
+            options_help(command);
+            return OPTIONS_DONE;
+        }
+        options->json = options->json || found == 'j';
+        options->quiet = options->quiet || found == 'q';
+        options->out = found == 'o' ? optarg : options->out;
+        if (found == '?' || found == ':') {
+            options_unknown(command, argv, found);
+            return OPTIONS_BAD;
+        }
+        if (found >= OPTIONS_FIRST &&
+            !command->take(command->context, (size_t)(found - OPTIONS_FIRST), optarg)) {
+            return OPTIONS_BAD;
+        }
+    }
+    return options_operands(options, argc, argv, command);
+}
+
+int options_exit(enum options_outcome outcome)
+{
+    return status_exit_code(outcome == OPTIONS_BAD ? STATUS_INPUT : STATUS_OK);
+}
+
+int options_fail(enum status code, const struct error *error)
+{
+    fprintf(stderr, "%s\n", error->text[0] != '\0' ? error->text : status_sentence(code));
+    return status_exit_code(code);
+}
+
+int options_finish(void)
+{
+    if (fflush(stdout) != 0 || ferror(stdout) != 0) {
+        fputs("standard output could not be written\n", stderr);
+        return status_exit_code(STATUS_FILE);
+    }
+    return status_exit_code(STATUS_OK);
+}
