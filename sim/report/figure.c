@@ -1,0 +1,327 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "figure.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "pailcast/base/text.h"
+#include "pailcast/scenario/display.h"
+
+const char *figure_ec_unit(const struct scenario_display *display)
+{
+    static const char *const units[] = {[DISPLAY_MS_CM] = "mS/cm",
+                                        [DISPLAY_PPM500] = "ppm500",
+                                        [DISPLAY_PPM700] = "ppm700"};
+    return units[display->ec];
+}
+
+void figure_ec(char to[FIGURE_CELL_SIZE], const struct scenario_display *display,
+               double ec_ms_cm)
+{
+    (void)snprintf(to, FIGURE_CELL_SIZE, "%.*f", display->ec == DISPLAY_MS_CM ? 2 : 0,
+                   display_ec(display, ec_ms_cm));
+}
+
+void figure_volume(char to[FIGURE_CELL_SIZE], const struct scenario_display *display,
+                   double volume_l)
+{
+    (void)snprintf(to, FIGURE_CELL_SIZE, "%.1f", display_volume(display, volume_l));
+}
+
+/* "-" for never; blank where the scenario sets no such limit. */
+static void figure_day(char to[FIGURE_CELL_SIZE], double day_d, bool limit_set)
+{
+    if (isfinite(day_d)) {
+        (void)snprintf(to, FIGURE_CELL_SIZE, "%.1f", day_d);
+    } else {
+        (void)snprintf(to, FIGURE_CELL_SIZE, "%s", limit_set ? "-" : "");
+    }
+}
+
+/* "NO3", "K", "Ca": the key in the spelling of chemistry, without charge. */
+static void figure_ion(char to[FIGURE_CELL_SIZE], enum ion ion)
+{
+    const char *key = ion_table[ion].key;
+    const bool element = strlen(key) == 2 && strpbrk(key, "0123456789") == NULL;
+    size_t used = 0;
+    for (; key[used] != '\0' && used + 1 < FIGURE_CELL_SIZE; used++) {
+        to[used] =
+            (char)(element && used > 0 ? key[used] : toupper((unsigned char)key[used]));
+    }
+    to[used] = '\0';
+}
+
+const struct sample *figure_last(const struct compare *compare, size_t row)
+{
+    static const struct sample none;
+    const struct trajectory *path = &compare->rows[row].life.trajectory;
+    return path->sample_count > 0 ? &path->samples[path->sample_count - 1] : &none;
+}
+
+static void figure_cell_ec(char to[FIGURE_CELL_SIZE], const struct compare *compare,
+                           size_t row)
+{
+    char low[FIGURE_CELL_SIZE];
+    char high[FIGURE_CELL_SIZE];
+    figure_ec(low, &compare->scenario->display, compare->rows[row].ec_min);
+    figure_ec(high, &compare->scenario->display, compare->rows[row].ec_max);
+    (void)snprintf(to, FIGURE_CELL_SIZE, "%.60s-%.60s", low, high);
+}
+
+static void figure_cell_ec_high(char to[FIGURE_CELL_SIZE], const struct compare *compare,
+                                size_t row)
+{
+    figure_day(to, compare->rows[row].life.first.ec_high,
+               isfinite(compare->scenario->limits.ec_high_ms_cm));
+}
+
+static void figure_cell_ec_low(char to[FIGURE_CELL_SIZE], const struct compare *compare,
+                               size_t row)
+{
+    figure_day(to, compare->rows[row].life.first.ec_low,
+               compare->scenario->limits.ec_low_ms_cm > 0);
+}
+
+static void figure_cell_sodium_high(char to[FIGURE_CELL_SIZE],
+                                    const struct compare *compare, size_t row)
+{
+    figure_day(to, compare->rows[row].life.first.ion_high[ION_NA],
+               isfinite(compare->scenario->limits.high_mmol_l[ION_NA]));
+}
+
+static void figure_cell_ran_out(char to[FIGURE_CELL_SIZE], const struct compare *compare,
+                                size_t row)
+{
+    const struct compare_row *told = &compare->rows[row];
+    if (told->nutrient_low >= ION_COUNT) {
+        (void)snprintf(to, FIGURE_CELL_SIZE, "-");
+        return;
+    }
+    char ion[FIGURE_CELL_SIZE];
+    figure_ion(ion, told->nutrient_low);
+    (void)snprintf(to, FIGURE_CELL_SIZE, "%.16s %.1f", ion, told->nutrient_low_d);
+}
+
+static void figure_cell_sodium(char to[FIGURE_CELL_SIZE], const struct compare *compare,
+                               size_t row)
+{
+    (void)snprintf(to, FIGURE_CELL_SIZE, "%.1f", compare->rows[row].sodium_last_mmol_l);
+}
+
+static void figure_cell_poured(char to[FIGURE_CELL_SIZE], const struct compare *compare,
+                               size_t row)
+{
+    const struct sample *last = figure_last(compare, row);
+    figure_volume(to, &compare->scenario->display,
+                  last->water_poured_l + last->stock_poured_l);
+}
+
+static void figure_cell_salt(char to[FIGURE_CELL_SIZE], const struct compare *compare,
+                             size_t row)
+{
+    (void)snprintf(to, FIGURE_CELL_SIZE, "%.0f",
+                   compare->rows[row].life.ledger.salt_poured_g);
+}
+
+static void figure_cell_dumped(char to[FIGURE_CELL_SIZE], const struct compare *compare,
+                               size_t row)
+{
+    figure_volume(to, &compare->scenario->display, figure_last(compare, row)->drained_l);
+}
+
+static void figure_cell_visits(char to[FIGURE_CELL_SIZE], const struct compare *compare,
+                               size_t row)
+{
+    const struct ledger *ledger = &compare->rows[row].life.ledger;
+    (void)snprintf(to, FIGURE_CELL_SIZE, "%d/%d", ledger->visits, ledger->renewals);
+}
+
+static void figure_cell_growth(char to[FIGURE_CELL_SIZE], const struct compare *compare,
+                               size_t row)
+{
+    const double index = compare->rows[row].growth_index;
+    to[0] = '\0';
+    if (isfinite(index)) {
+        (void)snprintf(to, FIGURE_CELL_SIZE, "%.0f", 100 * index);
+    }
+}
+
+const struct figure_column figure_columns[] = {
+    {"EC", "range", "EC, lowest to highest", figure_ec_unit, NULL, 9, figure_cell_ec},
+    {"EC", "high", "EC first above its limit", NULL, "day", 5, figure_cell_ec_high},
+    {"EC", "low", "EC first below its limit", NULL, "day", 5, figure_cell_ec_low},
+    {"Na", "high", "Sodium first above its limit", NULL, "day", 5,
+     figure_cell_sodium_high},
+    {"ran", "out", "Nutrient that ran out first", NULL, "day", 9, figure_cell_ran_out},
+    {"Na", "end", "Sodium at the end", NULL, "mmol/L", 6, figure_cell_sodium},
+    {"water", "poured", "Water and stock poured", display_volume_unit, NULL, 6,
+     figure_cell_poured},
+    {"salt", "poured", "Salt poured", NULL, "g", 6, figure_cell_salt},
+    {"", "dumped", "Solution dumped", display_volume_unit, NULL, 6, figure_cell_dumped},
+    {"visits", "/renew", "Visits / renewals", NULL, "", 6, figure_cell_visits},
+    {"", "growth", "Growth against the unstressed plant", NULL, "%", 6,
+     figure_cell_growth},
+};
+const size_t figure_column_count = sizeof figure_columns / sizeof figure_columns[0];
+
+const char *figure_unit(const struct figure_column *column,
+                        const struct scenario_display *display)
+{
+    return column->unit != NULL ? column->unit(display) : column->fixed_unit;
+}
+
+/* Adds to text[used] and returns the new length, at most what fits. */
+__attribute__((format(printf, 3, 4))) static size_t
+figure_append(char to[FIGURE_LINE_SIZE], size_t used, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    const int wrote = vsnprintf(to + used, FIGURE_LINE_SIZE - used, format, arguments);
+    va_end(arguments);
+    const size_t room = FIGURE_LINE_SIZE - 1 - used;
+    return used + (wrote > 0 && (size_t)wrote < room ? (size_t)wrote : room);
+}
+
+void figure_limits(char to[FIGURE_LINE_SIZE], const struct scenario *scenario)
+{
+    const struct scenario_limits *limits = &scenario->limits;
+    const char *unit = figure_ec_unit(&scenario->display);
+    const char *link = "Limits: ";
+    char ec[FIGURE_CELL_SIZE];
+    size_t used = 0;
+    to[0] = '\0';
+    if (limits->ec_low_ms_cm > 0) {
+        figure_ec(ec, &scenario->display, limits->ec_low_ms_cm);
+        used = figure_append(to, used, "%sEC at least %s %s", link, ec, unit);
+        link = "; ";
+    }
+    if (isfinite(limits->ec_high_ms_cm)) {
+        figure_ec(ec, &scenario->display, limits->ec_high_ms_cm);
+        used = figure_append(to, used, "%sEC at most %s %s", link, ec, unit);
+        link = "; ";
+    }
+    if (limits->ph_low > 0) {
+        used = figure_append(to, used, "%spH at least %g", link, limits->ph_low);
+        link = "; ";
+    }
+    if (isfinite(limits->ph_high)) {
+        used = figure_append(to, used, "%spH at most %g", link, limits->ph_high);
+        link = "; ";
+    }
+    for (size_t i = 0; i < ION_COUNT; i++) {
+        if (isfinite(limits->high_mmol_l[i])) {
+            used = figure_append(to, used, "%s%s at most %g mmol/L", link,
+                                 ion_table[i].name, limits->high_mmol_l[i]);
+            link = "; ";
+        }
+    }
+    (void)figure_append(to, used, "%s", used > 0 ? "." : "");
+}
+
+/* Everything that can have a first day: EC, pH and bucket, and each ion twice. */
+enum {
+    FIGURE_MOMENTS_MAX = 7 + 2 * ION_COUNT
+};
+
+struct figure_moment {
+    double day_d;
+    char words[FIGURE_CELL_SIZE];
+};
+
+struct figure_history {
+    size_t count;
+    struct figure_moment moments[FIGURE_MOMENTS_MAX];
+};
+
+/* Room for the next moment's words, kept in order of days; NULL if it never happened. */
+static char *figure_moment_at(struct figure_history *history, double day_d)
+{
+    if (!isfinite(day_d)) {
+        return NULL;
+    }
+    size_t place = history->count++;
+    for (; place > 0 && history->moments[place - 1].day_d > day_d; place--) {
+        history->moments[place] = history->moments[place - 1];
+    }
+    history->moments[place].day_d = day_d;
+    return history->moments[place].words;
+}
+
+static void figure_note(struct figure_history *history, double day_d, const char *words)
+{
+    char *to = figure_moment_at(history, day_d);
+    if (to != NULL) {
+        (void)snprintf(to, FIGURE_CELL_SIZE, "%s", words);
+    }
+}
+
+static void figure_note_ec(struct figure_history *history, double day_d,
+                           const char *words, double limit_ms_cm,
+                           const struct scenario_display *display)
+{
+    char *to = figure_moment_at(history, day_d);
+    if (to != NULL) {
+        char limit[FIGURE_CELL_SIZE];
+        figure_ec(limit, display, limit_ms_cm);
+        (void)snprintf(to, FIGURE_CELL_SIZE, "EC %s %.40s %s", words, limit,
+                       figure_ec_unit(display));
+    }
+}
+
+static void figure_note_ions(struct figure_history *history,
+                             const struct life_first_days *first,
+                             const struct scenario_limits *limits)
+{
+    for (size_t i = 0; i < ION_COUNT; i++) {
+        char *to = figure_moment_at(history, first->ion_high[i]);
+        if (to != NULL) {
+            (void)snprintf(to, FIGURE_CELL_SIZE, "%s rose above %g mmol/L",
+                           ion_table[i].name, limits->high_mmol_l[i]);
+        }
+        to = figure_moment_at(history, first->nutrient_low[i]);
+        if (to != NULL) {
+            (void)snprintf(to, FIGURE_CELL_SIZE, "%s ran out (below %g mmol/L)",
+                           ion_table[i].name, limits->low_mmol_l[i]);
+        }
+    }
+}
+
+static void figure_note_ph(struct figure_history *history, double day_d,
+                           const char *words, double limit)
+{
+    char *to = figure_moment_at(history, day_d);
+    if (to != NULL) {
+        (void)snprintf(to, FIGURE_CELL_SIZE, "pH %s %g", words, limit);
+    }
+}
+
+void figure_timeline(char to[FIGURE_LINE_SIZE], const struct compare *compare, size_t row)
+{
+    const struct life_first_days *first = &compare->rows[row].life.first;
+    const struct scenario_limits *limits = &compare->scenario->limits;
+    const struct scenario_display *display = &compare->scenario->display;
+    struct figure_history history = {0};
+    figure_note_ec(&history, first->ec_high, "rose above", limits->ec_high_ms_cm,
+                   display);
+    figure_note_ec(&history, first->ec_low, "fell below", limits->ec_low_ms_cm, display);
+    figure_note_ions(&history, first, limits);
+    figure_note_ph(&history, first->ph_high, "rose above", limits->ph_high);
+    figure_note_ph(&history, first->ph_low, "fell below", limits->ph_low);
+    figure_note(&history, first->roots_dry, "the water fell below the roots");
+    figure_note(&history, first->bucket_empty, "the bucket was empty");
+    figure_note(&history, first->plant_lost, "the plant was lost");
+    if (history.count == 0) {
+        (void)snprintf(to, FIGURE_LINE_SIZE, "No limit was passed.");
+        return;
+    }
+    size_t used = 0;
+    for (size_t i = 0; i < history.count; i++) {
+        const bool last = i + 1 == history.count;
+        used = figure_append(to, used, "%s %.1f: %s%s", i == 0 ? "Day" : "day",
+                             history.moments[i].day_d, history.moments[i].words,
+                             last ? "." : "; ");
+    }
+}

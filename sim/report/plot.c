@@ -1,0 +1,351 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pailcast/report/plot.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <poll.h>
+#include <signal.h>
+#include <spawn.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/ioctl.h>
+#include <sys/wait.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "pailcast/base/file.h"
+#include "pailcast/base/text.h"
+#include "pailcast/scenario/catalog.h"
+#include "picture.h"
+#include "series.h"
+
+extern char **environ;
+
+/* A plot takes well under a second; a gnuplot that hangs is ended after this (chosen). */
+static const double plot_limit_s = 30;
+
+const struct plot_kind plot_kinds[] = {
+    {"ec", true, false, 0, "EC of all strategies",
+     "A curve that climbs out of the grey band needs water or a renewal; one that "
+     "stays in it may still hide a shortage, so look at the ions below."},
+    {"result", true, false, 0, "What each strategy gives and costs",
+     "Growth against the unstressed plant, solution dumped and salt poured: look "
+     "for a long first bar beside short ones."},
+    {"volume", false, false, PLOT_SAMPLES, "Water in the bucket",
+     "The level must stay above the line of the root tips; the saw teeth are "
+     "visits."},
+    {"ec", false, false, PLOT_SAMPLES, "EC",
+     "Between visits EC climbs when the plant drinks faster than it eats; each "
+     "drop is a pour, and it should fall back into the grey band."},
+    {"ions", false, false, PLOT_SAMPLES, "The ions",
+     "Above, what the plant eats: a curve that reaches zero is a nutrient run out,"
+     " whatever the EC. Below, what gathers: a curve that only climbs is left "
+     "behind at every fill."},
+    {"makeup", false, false, PLOT_MAKEUP, "What the EC is made of",
+     "Plain layers are nutrients still of use, hatched ones are ballast: the "
+     "higher the hatching, the less the pen says about food."},
+    {"ph", false, false, PLOT_SAMPLES, "pH",
+     "Roots take up best between about 5.5 and 6.5; a steady drift asks for acid "
+     "or base, or for another water."},
+    {"growth", false, true, PLOT_SAMPLES | PLOT_GROWTH, "Growth and drinking",
+     "Where the two upper curves part, the solution is holding the plant back; "
+     "below, how much it drinks each day."},
+};
+const size_t plot_kind_count = sizeof plot_kinds / sizeof plot_kinds[0];
+
+bool plot_applies(const struct plot_kind *kind, const struct compare *compare)
+{
+    return !kind->needs_plant || compare->scenario->crop.kind != CROP_NONE;
+}
+
+static double plot_now_s(void)
+{
+    struct timespec now;
+    (void)clock_gettime(CLOCK_MONOTONIC, &now);
+    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
+}
+
+static enum status plot_missing(struct error *error)
+{
+    return status_error(
+        error, STATUS_PLOT,
+        "gnuplot was not found: plots need the Debian package gnuplot-nox "
+        "(apt install gnuplot-nox)");
+}
+
+/* Starts gnuplot with standard input from *feed, which the caller closes. */
+static enum status plot_start(pid_t *child, int *feed, const struct plot_job *job,
+                              struct error *error)
+{
+    /* -d: no start-up files, whose settings would change the plots. */
+    char *arguments[] = {"gnuplot", "-d", NULL};
+    int ends[2];
+    if (pipe(ends) != 0) {
+        return status_error(error, STATUS_PLOT, "no pipe to gnuplot: %s",
+                            strerror(errno));
+    }
+    posix_spawn_file_actions_t actions;
+    posix_spawnattr_t attributes;
+    sigset_t defaults;
+    (void)sigemptyset(&defaults);
+    (void)sigaddset(&defaults, SIGPIPE);
+    (void)posix_spawn_file_actions_init(&actions);
+    (void)posix_spawnattr_init(&attributes);
+    (void)posix_spawnattr_setsigdefault(&attributes, &defaults);
+    (void)posix_spawnattr_setflags(&attributes, POSIX_SPAWN_SETSIGDEF);
+    (void)posix_spawn_file_actions_adddup2(&actions, ends[0], STDIN_FILENO);
+    (void)posix_spawn_file_actions_adddup2(&actions, job->out, STDOUT_FILENO);
+    (void)posix_spawn_file_actions_adddup2(&actions, job->complaints, STDERR_FILENO);
+    (void)posix_spawn_file_actions_addclose(&actions, ends[1]);
+    int failed =
+        posix_spawnp(child, arguments[0], &actions, &attributes, arguments, environ);
+    (void)posix_spawn_file_actions_destroy(&actions);
+    (void)posix_spawnattr_destroy(&attributes);
+    (void)close(ends[0]);
+    if (failed != 0) {
+        (void)close(ends[1]);
+        return failed == ENOENT
+                   ? plot_missing(error)
+                   : status_error(error, STATUS_PLOT, "gnuplot could not be started: %s",
+                                  strerror(failed));
+    }
+    *feed = ends[1];
+    return STATUS_OK;
+}
+
+/* Writes until all is written, the reader is gone or the deadline is past. */
+static void plot_write(int feed, const struct plot_job *job, double deadline_s)
+{
+    (void)fcntl(feed, F_SETFL, fcntl(feed, F_GETFL) | O_NONBLOCK);
+    size_t sent = 0;
+    while (sent < job->script_size) {
+        const double left_s = deadline_s - plot_now_s();
+        struct pollfd ready = {.fd = feed, .events = POLLOUT};
+        if (left_s <= 0) {
+            return;
+        }
+        int found = poll(&ready, 1, (int)(1000 * left_s) + 1);
+        if (found < 0 && errno != EINTR) {
+            return;
+        }
+        if (found <= 0) {
+            continue;
+        }
+        ssize_t wrote = write(feed, job->script + sent, job->script_size - sent);
+        if (wrote < 0 && errno != EAGAIN && errno != EINTR) {
+            return;
+        }
+        sent += wrote > 0 ? (size_t)wrote : 0;
+    }
+}
+
+/* Waits for the child, or ends it at the deadline. */
+static enum status plot_await(pid_t child, const struct plot_job *job, double deadline_s,
+                              struct error *error)
+{
+    int outcome = 0;
+    pid_t done = waitpid(child, &outcome, WNOHANG);
+    while (done == 0 && plot_now_s() < deadline_s) {
+        (void)poll(NULL, 0, 2);
+        done = waitpid(child, &outcome, WNOHANG);
+    }
+    if (done == 0) {
+        (void)kill(child, SIGKILL);
+        (void)waitpid(child, &outcome, 0);
+        return status_error(error, STATUS_PLOT,
+                            "gnuplot did not finish within %g s and was ended",
+                            job->limit_s);
+    }
+    if (done == child && WIFEXITED(outcome) && WEXITSTATUS(outcome) == 0) {
+        return STATUS_OK;
+    }
+    /* What a shell or an old C library answers for a missing program. */
+    static const int not_found = 127;
+    if (done == child && WIFEXITED(outcome) && WEXITSTATUS(outcome) == not_found) {
+        return plot_missing(error);
+    }
+    return status_error(error, STATUS_PLOT, "gnuplot died before the plot was done");
+}
+
+enum status plot_feed(const struct plot_job *job, struct error *error)
+{
+    const double deadline_s = plot_now_s() + job->limit_s;
+    pid_t child = 0;
+    int feed = -1;
+    enum status status = plot_start(&child, &feed, job, error);
+    if (status != STATUS_OK) {
+        return status;
+    }
+    struct sigaction ignore = {0};
+    struct sigaction before;
+    ignore.sa_handler = SIG_IGN;
+    (void)sigaction(SIGPIPE, &ignore, &before);
+    plot_write(feed, job, deadline_s);
+    (void)close(feed);
+    (void)sigaction(SIGPIPE, &before, NULL);
+    return plot_await(child, job, deadline_s, error);
+}
+
+/* Adds gnuplot's own first complaint to error. */
+static void plot_quote(FILE *complaints, struct error *error)
+{
+    char line[256];
+    rewind(complaints);
+    while (fgets(line, sizeof line, complaints) != NULL) {
+        line[strcspn(line, "\n")] = '\0';
+        const char *words = line + strspn(line, " \t^");
+        if (*words != '\0' &&
+            strncmp(words, picture_panel_word, strlen(picture_panel_word)) != 0) {
+            (void)status_error(error, STATUS_PLOT, "gnuplot said: %s", words);
+            return;
+        }
+    }
+}
+
+/* Loads plots/<scope><name>.gp. */
+static void plot_load(FILE *out, const char *scope, const char *name)
+{
+    char path[FILE_PATH_SIZE];
+    (void)snprintf(path, sizeof path, "%s/plots/%s%s.gp", catalog_folder(), scope, name);
+    fputs("load ", out);
+    text_gnuplot(out, path);
+    fputc('\n', out);
+}
+
+/* Runs gnuplot on text written by open_memstream, which is closed and freed here. */
+static enum status plot_run(FILE *stream, char **text, const size_t *size, int out,
+                            FILE *complaints, struct error *error)
+{
+    if (fclose(stream) != 0) {
+        free(*text);
+        return status_error(error, STATUS_MEMORY, "no memory for a plot's data");
+    }
+    const struct plot_job job = {.script = *text,
+                                 .script_size = *size,
+                                 .out = out,
+                                 .complaints = fileno(complaints),
+                                 .limit_s = plot_limit_s};
+    enum status status = plot_feed(&job, error);
+    free(*text);
+    if (status != STATUS_OK) {
+        plot_quote(complaints, error);
+    }
+    return status;
+}
+
+static enum status plot_draw_to(FILE *drawn, FILE *complaints,
+                                const struct plot_kind *kind,
+                                const struct compare *compare, size_t row,
+                                struct error *error)
+{
+    char *text = NULL;
+    size_t size = 0;
+    FILE *stream = open_memstream(&text, &size);
+    if (stream == NULL) {
+        return status_error(error, STATUS_MEMORY, "no memory for a plot's data");
+    }
+    if (kind->overall) {
+        series_write_compare(stream, compare);
+    } else {
+        series_write_strategy(stream, compare, row, kind->blocks);
+    }
+    plot_load(stream, "", "style");
+    plot_load(stream, kind->overall ? "compare-" : "", kind->name);
+    return plot_run(stream, &text, &size, fileno(drawn), complaints, error);
+}
+
+/* gnuplot draws into a nameless file; only a whole picture gets a name. */
+static enum status plot_draw_one(const struct picture_album *album,
+                                 const struct plot_kind *kind, size_t row,
+                                 struct error *error)
+{
+    FILE *drawn = tmpfile();
+    FILE *complaints = tmpfile();
+    enum status status = STATUS_OK;
+    if (drawn == NULL || complaints == NULL) {
+        status = status_error(error, STATUS_FILE, "no room for a passing file: %s",
+                              strerror(errno));
+    }
+    if (status == STATUS_OK) {
+        status = plot_draw_to(drawn, complaints, kind, album->compare, row, error);
+    }
+    if (status == STATUS_OK) {
+        status = picture_keep(album, kind, row, drawn, complaints, error);
+    }
+    if (drawn != NULL) {
+        (void)fclose(drawn);
+    }
+    if (complaints != NULL) {
+        (void)fclose(complaints);
+    }
+    return status;
+}
+
+enum status plot_draw(const char *folder, const struct compare *compare,
+                      struct error *error)
+{
+    const struct picture_album album = picture_album(folder, compare);
+    enum status status = STATUS_OK;
+    for (size_t i = 0; i < plot_kind_count && status == STATUS_OK; i++) {
+        const size_t rows = plot_kinds[i].overall ? 1 : compare->row_count;
+        if (!plot_applies(&plot_kinds[i], compare)) {
+            continue;
+        }
+        for (size_t row = 0; row < rows && status == STATUS_OK; row++) {
+            status = plot_draw_one(&album, &plot_kinds[i], row, error);
+        }
+    }
+    return status;
+}
+
+/* A size from the environment, or 0. */
+static int plot_size_said(const char *variable)
+{
+    const char *text = getenv(variable);
+    const long size = text != NULL ? strtol(text, NULL, 10) : 0;
+    return size > 0 && size < 10000 ? (int)size : 0;
+}
+
+/* Columns and lines of the terminal: what the environment says, else what the terminal
+ * says, else 80 by 24; never so few that nothing can be seen. */
+static void plot_terminal_size(int *columns, int *lines)
+{
+    struct winsize found = {0};
+    (void)ioctl(STDOUT_FILENO, TIOCGWINSZ, &found);
+    *columns = plot_size_said("COLUMNS");
+    *lines = plot_size_said("LINES");
+    if (*columns == 0) {
+        *columns = found.ws_col > 0 ? found.ws_col : 80;
+    }
+    if (*lines == 0) {
+        *lines = found.ws_row > 0 ? found.ws_row : 24;
+    }
+    *columns = *columns < 40 ? 40 : *columns;
+    *lines = *lines < 12 ? 12 : *lines;
+}
+
+enum status plot_show(const struct compare *compare, struct error *error)
+{
+    int columns = 0;
+    int lines = 0;
+    plot_terminal_size(&columns, &lines);
+    FILE *complaints = tmpfile();
+    if (complaints == NULL) {
+        return status_error(error, STATUS_FILE, "no room for a passing file: %s",
+                            strerror(errno));
+    }
+    char *text = NULL;
+    size_t size = 0;
+    FILE *stream = open_memstream(&text, &size);
+    if (stream == NULL) {
+        (void)fclose(complaints);
+        return status_error(error, STATUS_MEMORY, "no memory for a plot's data");
+    }
+    series_write_compare(stream, compare);
+    fprintf(stream, "columns = %d\nlines = %d\n", columns, lines - 1);
+    plot_load(stream, "", "terminal");
+    (void)fflush(stdout);
+    enum status status = plot_run(stream, &text, &size, STDOUT_FILENO, complaints, error);
+    (void)fclose(complaints);
+    return status;
+}

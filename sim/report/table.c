@@ -1,0 +1,144 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pailcast/report/table.h"
+
+#include <string.h>
+
+#include "figure.h"
+
+enum {
+    TABLE_NAME_WIDTH = 20,
+    TABLE_WRAP = 96
+};
+
+static bool table_continues(char c)
+{
+    return ((unsigned char)c & 0xc0) == 0x80;
+}
+
+/* Characters of the first `bytes` bytes of UTF-8 text. */
+static int table_width(const char *text, size_t bytes)
+{
+    int width = 0;
+    for (size_t i = 0; i < bytes; i++) {
+        width += !table_continues(text[i]);
+    }
+    return width;
+}
+
+/* Text in exactly `width` places, cut with an ellipsis when longer. */
+static void table_left(FILE *out, const char *text, int width)
+{
+    const int length = table_width(text, strlen(text));
+    const int keep = length <= width ? length : width - 1;
+    size_t bytes = 0;
+    for (int shown = 0; text[bytes] != '\0'; bytes++) {
+        shown += !table_continues(text[bytes]);
+        if (shown > keep) {
+            break;
+        }
+    }
+    fprintf(out, "%.*s%s%*s", (int)bytes, text, length > width ? "…" : "",
+            length > width ? 0 : width - length, "");
+}
+
+/* Writes words from column `at` on, wrapped at TABLE_WRAP, later lines indented. */
+static void table_words(FILE *out, const char *text, int at, int indent)
+{
+    while (*text != '\0') {
+        const size_t word = strcspn(text, " ");
+        const int width = table_width(text, word);
+        if (at > indent && at + 1 + width > TABLE_WRAP) {
+            fprintf(out, "\n%*s", indent, "");
+            at = indent;
+        } else if (at > indent && word > 0) {
+            fputc(' ', out);
+            at++;
+        }
+        fprintf(out, "%.*s", (int)word, text);
+        at += width;
+        text += word + (text[word] == ' ');
+    }
+    fputc('\n', out);
+}
+
+static void table_line(FILE *out, const char *text, int indent)
+{
+    fprintf(out, "%*s", indent, "");
+    table_words(out, text, indent, indent);
+}
+
+static void table_heading(FILE *out, const struct compare *compare)
+{
+    static const char *const name[] = {"", "strategy", ""};
+    for (int line = 0; line < 3; line++) {
+        table_left(out, name[line], TABLE_NAME_WIDTH);
+        for (size_t i = 0; i < figure_column_count; i++) {
+            const struct figure_column *column = &figure_columns[i];
+            const char *words = line == 0 ? column->top
+                                : line == 1
+                                    ? column->under
+                                    : figure_unit(column, &compare->scenario->display);
+            fprintf(out, " %*s", column->width, words);
+        }
+        fputc('\n', out);
+    }
+}
+
+static void table_row(FILE *out, const struct compare *compare, size_t row)
+{
+    char name[TEXT_NAME_SIZE + 8];
+    (void)snprintf(name, sizeof name, "%zu %s", row + 1,
+                   compare->rows[row].strategy->name);
+    table_left(out, name, TABLE_NAME_WIDTH);
+    for (size_t i = 0; i < figure_column_count; i++) {
+        char cell[FIGURE_CELL_SIZE];
+        figure_columns[i].cell(cell, compare, row);
+        fprintf(out, " %*s", figure_columns[i].width, cell);
+    }
+    fputc('\n', out);
+}
+
+static void table_advice(FILE *out, const struct compare *compare, size_t row)
+{
+    const struct compare_row *told = &compare->rows[row];
+    char line[FIGURE_LINE_SIZE];
+    (void)snprintf(line, sizeof line, "%zu %s%s", row + 1, told->strategy->name,
+                   row == compare->best && compare->row_count > 1 ? "  <- recommended"
+                                                                  : "");
+    table_line(out, line, 0);
+    if (!told->complete) {
+        (void)snprintf(line, sizeof line, "Its life was computed up to day %.1f only.",
+                       told->life.end_d);
+        table_line(out, line, 4);
+    }
+    figure_timeline(line, compare, row);
+    table_line(out, line, 4);
+    for (size_t i = 0; i < told->advice_count; i++) {
+        fputs("  > ", out);
+        table_words(out, told->advice[i], 4, 4);
+    }
+}
+
+void table_write(FILE *out, const struct compare *compare)
+{
+    table_line(out, compare->scenario->title, 0);
+    fputc('\n', out);
+    table_heading(out, compare);
+    for (size_t i = 0; i < compare->row_count; i++) {
+        table_row(out, compare, i);
+    }
+    char limits[FIGURE_LINE_SIZE];
+    figure_limits(limits, compare->scenario);
+    fputs("Days are counted from the first fill; - never; blank: no limit set.\n", out);
+    if (limits[0] != '\0') {
+        table_line(out, limits, 0);
+    }
+    for (size_t i = 0; i < compare->row_count; i++) {
+        fputc('\n', out);
+        table_advice(out, compare, i);
+    }
+    if (compare->verdict[0] != '\0') {
+        fputc('\n', out);
+        table_line(out, compare->verdict, 0);
+    }
+}
