@@ -26,7 +26,7 @@ small_tree() {
 plant() {
     file=$1
     shift
-    printf '%s\n' "$@" >"$file"
+    printf '%s\n' '/* SPDX-License-Identifier: GPL-3.0-or-later */' "$@" >"$file"
 }
 
 layers() {
@@ -52,14 +52,14 @@ fact_a_header_to_the_right_is_seen_with_its_line() {
     small_tree
     plant sim/plant/leaf.c '#include <math.h>' '#include "pailcast/visit/pour.h"'
     refute layers
-    grep -F 'sim/plant/leaf.c:2: plant must not know visit' out
+    grep -F 'sim/plant/leaf.c:3: plant must not know visit' out
 }
 
 fact_a_public_header_obeys_the_row_too() {
     small_tree
     plant include/pailcast/plant/leaf.h '#include "pailcast/report/page.h"'
     refute layers
-    grep -F 'include/pailcast/plant/leaf.h:1: plant must not know report' out
+    grep -F 'include/pailcast/plant/leaf.h:2: plant must not know report' out
 }
 
 fact_a_private_header_of_another_folder_is_seen() {
@@ -129,6 +129,21 @@ fact_ending_the_program_is_left_to_the_command_line() {
     symbols
     plant sim/visit/main_end.c "$call"
     refute symbols
+}
+
+fact_a_file_without_its_licence_is_seen() {
+    small_tree
+    sed -i 1d sim/visit/pour.c
+    refute layers
+    grep -F 'sim/visit/pour.c:1: no licence line' out
+}
+
+fact_a_file_too_long_is_seen() {
+    small_tree
+    yes '/* k */' | head -499 >>sim/run/solver.c
+    refute layers
+    sed -i '$d' sim/run/solver.c
+    layers
 }
 
 fact_an_empty_tree_is_not_taken_for_a_clean_one() {

@@ -1,13 +1,26 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
 # The house rule, proved: folders stand in a row, and a file includes headers only from
-# its own folder or from folders to its left; some libraries stay behind walls.
+# its own folder or from folders to its left; some libraries stay behind walls. And each
+# file opens with its licence and is no longer than one sitting.
 #
 #   tests/tools/layers.sh TREE
 #
 # Prints each line that breaks the rule as FILE:LINE: what is wrong.
 set -eu
 cd "$1"
+
+status=0
+find sim include/pailcast -name '*.[ch]' | sort | xargs awk '
+    FNR == 1 && !/SPDX-License-Identifier: GPL-3.0-or-later/ {
+        print FILENAME ":1: no licence line"
+        bad = 1
+    }
+    FNR == 501 {
+        print FILENAME ": more than 500 lines"
+        bad = 1
+    }
+    END { exit bad }' || status=1
 
 find sim include/pailcast -name '*.[ch]' | sort | xargs grep -Hn '^[[:space:]]*#[[:space:]]*include' |
     awk -F: '
@@ -54,4 +67,5 @@ find sim include/pailcast -name '*.[ch]' | sort | xargs grep -Hn '^[[:space:]]*#
     END {
         if (!NR) print "no include line found: is this the tree?"
         exit bad || !NR
-    }'
+    }' || status=1
+exit $status
