@@ -16,7 +16,7 @@
 #include "pailcast/base/number.h"
 #include "pailcast/chem/conductivity.h"
 
-/* L0 |z|, S cm2/mol. */
+/* L0 |z|, S cm2/mol, as in conductivity.c. */
 static const double estimate_no3 = 71.42, estimate_nh4 = 73.5, estimate_h2po4 = 33,
                     estimate_k = 73.48, estimate_ca = 118.94, estimate_mg = 106,
                     estimate_so4 = 160, estimate_na = 50.08, estimate_cl = 76.31,

@@ -7,6 +7,7 @@
 #include "pailcast/chem/label.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 /* mmol of ion in a gram of product per percent on the label: 10 mg over g/mol, times the
  * atoms in the formula. */
@@ -29,11 +30,17 @@ double label_dissolve(struct liquid *liquid, const struct label *label,
         [ION_NA] = label_mmol_g(label->na, 22.990, 1),
         [ION_CL] = label_mmol_g(label->cl, 35.45, 1),
     };
+    static const double rounding = 1e-9; /* of the charge dissolved */
     double open_meq_l = 0;
+    double all_meq_l = 0;
     for (int i = 0; i < ION_COUNT; i++) {
         const double mmol_l = grams_per_litre * mmol_g[i];
         liquid->mmol_l[i] += mmol_l;
         open_meq_l += mmol_l * ion_table[i].charge;
+        all_meq_l += mmol_l * abs(ion_table[i].charge);
+    }
+    if (fabs(open_meq_l) <= rounding * all_meq_l) {
+        return 0;
     }
     const double added_mmol_l = -open_meq_l / ion_table[closing].charge;
     if (added_mmol_l < 0) {

@@ -27,7 +27,9 @@ struct conductivity_setting {
 /* Setting at temperature_c, 0-40 degC. */
 struct conductivity_setting conductivity_at(double temperature_c);
 
-/* mS/cm. Ionic strength at most about 0.15 mol/L (EC 10): above, it reads low. */
+/* mS/cm, >= 0, finite for any speciation. Ionic strength at most about 0.15 mol/L (EC
+ * 10): above, it reads low. The setting's temperature need not be the speciation's: pens
+ * take the mobilities at 25 degC. */
 double conductivity_ms_cm(const struct speciation *speciation,
                           const struct conductivity_setting *setting);
 
@@ -38,8 +40,11 @@ double conductivity_parts(double by_ion[ION_COUNT], double *rest,
                           const struct speciation *speciation,
                           const struct conductivity_setting *setting);
 
-/* Explicit estimate of EC at 25 degC for use inside rates: no iteration, no speciation.
- * Within 3 % of the full value over 0.2-6 mS/cm (asserted by a test). */
+/* Explicit estimate of EC (mS/cm) at 25 degC for use inside rates: no iteration, no
+ * speciation, smooth, some 40 ns. Amounts >= 0, alkalinity of any sign. Within 3 % of the
+ * full value over 0.2-6 mS/cm for liquids of pH 3.6 or more with alkalinity up to half of
+ * the cations' charge and ammonium up to 1.5 mmol/L, under 420-1000 ppm of CO2 (asserted
+ * by a test); hard water and little else reads up to 6 % high. */
 double conductivity_estimate(const double mmol_l[ION_COUNT], double alkalinity_meq_l);
 
 #endif

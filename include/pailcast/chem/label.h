@@ -13,11 +13,12 @@ struct label {
     double na, cl;
 };
 
-/* Ions of `grams_per_litre` (>= 0) of the product in water. What the label leaves open in
- * charge is closed with `closing` (ion of the sign that is missing; chloride or sulfate
- * where an anion is missing, potassium or sodium where a cation is). Returns the charge
- * closed, meq/L: positive when anion was added, negative when cation was, NAN when
- * `closing` has the wrong sign (liquid is then left as the label says). */
+/* Adds the ions of `grams_per_litre` (>= 0) of the product to a liquid. What the label
+ * leaves open in charge is closed with `closing` (ion of the sign that is missing;
+ * chloride or sulfate where an anion is missing, potassium or sodium where a cation is).
+ * Returns the charge closed, meq/L: positive when anion was added, negative when cation
+ * was, NAN when `closing` has the wrong sign (liquid is then left as the label says); 0
+ * when no more than rounding is open. */
 double label_dissolve(struct liquid *liquid, const struct label *label,
                       double grams_per_litre, enum ion closing);
 
