@@ -4,6 +4,9 @@
 #ifndef SIM_CLI_COMMANDS_H
 #define SIM_CLI_COMMANDS_H
 
+extern const char cmd_run_summary[];
+int cmd_run(int argc, char **argv);
+
 extern const char cmd_check_summary[];
 int cmd_check(int argc, char **argv);
 

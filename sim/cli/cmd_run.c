@@ -1,0 +1,208 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "commands.h"
+#include "options.h"
+#include "pailcast/base/file.h"
+#include "pailcast/report/folder.h"
+#include "pailcast/report/json.h"
+#include "pailcast/report/plot.h"
+#include "pailcast/report/table.h"
+#include "pailcast/scenario/quantity.h"
+#include "pailcast/scenario/reader.h"
+
+const char cmd_run_summary[] = "lives a bucket under every strategy and compares them";
+
+struct run_wish {
+    const char *strategies[SCENARIO_STRATEGIES_MAX];
+    size_t strategy_count;
+    double days; /* 0: as the scenario says */
+    double sample_d;
+    bool show;
+};
+
+static bool run_take_quantity(double *value, const char *option, const char *text,
+                              enum quantity quantity, double least, double most)
+{
+    struct error error = {0};
+    if (quantity_parse(value, text, quantity, NULL, &error) != STATUS_OK) {
+        (void)fprintf(stderr, "pailcast run: %s: %s\n", option, error.text);
+        return false;
+    }
+    if (*value < least || *value > most) {
+        (void)fprintf(stderr, "pailcast run: %s: must be %g to %g days\n", option, least,
+                      most);
+        return false;
+    }
+    return true;
+}
+
+static bool run_take(void *context, size_t index, const char *argument)
+{
+    struct run_wish *wish = context;
+    const double least_days = 1.0 / 24, most_days = 3653;
+    const double least_sample_d = 1.0 / 1440, most_sample_d = 30;
+    switch (index) {
+    case 0:
+        if (wish->strategy_count == SCENARIO_STRATEGIES_MAX) {
+            (void)fputs("pailcast run: --strategy given too often\n", stderr);
+            return false;
+        }
+        wish->strategies[wish->strategy_count++] = argument;
+        return true;
+    case 1:
+        return run_take_quantity(&wish->days, "--days", argument, QUANTITY_NUMBER,
+                                 least_days, most_days);
+    case 2:
+        return run_take_quantity(&wish->sample_d, "--sample", argument, QUANTITY_TIME,
+                                 least_sample_d, most_sample_d);
+    default:
+        wish->show = true;
+        return true;
+    }
+}
+
+/* Keeps the strategies asked for by name, in the order of the scenario. */
+static enum status run_select(struct scenario *scenario, const struct run_wish *wish,
+                              const char *path, struct error *error)
+{
+    enum status status = STATUS_OK;
+    bool wanted[SCENARIO_STRATEGIES_MAX] = {false};
+    for (size_t i = 0; i < wish->strategy_count; i++) {
+        size_t k = 0;
+        while (k < scenario->strategy_count &&
+               strcmp(scenario->strategies[k].name, wish->strategies[i]) != 0) {
+            k++;
+        }
+        if (k == scenario->strategy_count) {
+            status = status_error(error, STATUS_INPUT,
+                                  "%s: has no strategy named \"%s\"; pailcast check %s "
+                                  "lists them",
+                                  path, wish->strategies[i], path);
+        } else {
+            wanted[k] = true;
+        }
+    }
+    size_t kept = 0;
+    for (size_t k = 0; k < scenario->strategy_count && wish->strategy_count > 0; k++) {
+        if (wanted[k]) {
+            scenario->strategies[kept++] = scenario->strategies[k];
+        }
+    }
+    if (kept > 0) {
+        scenario->strategy_count = kept;
+    }
+    return status;
+}
+
+static void run_stop(int signal_number)
+{
+    (void)signal_number;
+    life_request_stop();
+}
+
+static void run_listen(void)
+{
+    struct sigaction action = {.sa_handler = run_stop};
+    (void)sigemptyset(&action.sa_mask);
+    (void)sigaction(SIGINT, &action, NULL);
+    (void)sigaction(SIGTERM, &action, NULL);
+}
+
+static void run_tell(const struct compare *compare, const char *folder,
+                     const struct options *options)
+{
+    for (size_t i = 0; i < compare->scenario->warning_count; i++) {
+        (void)fprintf(stderr, "%s\n", compare->scenario->warnings[i]);
+    }
+    if (options->quiet || options->json) {
+        return;
+    }
+    table_write(stdout, compare);
+    printf("\nWritten to %s; open %s/report.html in a browser.\n", folder, folder);
+}
+
+/* Lives, writes and tells. Whatever was lived is written, even when a life broke off. */
+static enum status run_scenario(const struct scenario *scenario, const char *folder,
+                                const struct run_wish *wish,
+                                const struct options *options, struct error *error)
+{
+    struct compare *compare = calloc(1, sizeof *compare);
+    if (compare == NULL) {
+        return status_error(error, STATUS_MEMORY, "no memory for the comparison");
+    }
+    enum status lived = compare_run(compare, scenario, error);
+    enum status written = STATUS_OK;
+    if (compare->row_count > 0) {
+        written = folder_write(folder, compare, error);
+        if (written != STATUS_FILE) {
+            run_tell(compare, folder, options);
+        }
+        if (options->json && written != STATUS_FILE) {
+            enum status told = json_write_summary(stdout, compare, error);
+            written = written == STATUS_OK ? told : written;
+        }
+        if (wish->show && !options->json && written == STATUS_OK) {
+            written = plot_show(compare, error);
+        }
+    }
+    compare_free(compare);
+    free(compare);
+    return lived != STATUS_OK ? lived : written;
+}
+
+int cmd_run(int argc, char **argv)
+{
+    static const struct option own[] = {{"strategy", required_argument, NULL, 0},
+                                        {"days", required_argument, NULL, 0},
+                                        {"sample", required_argument, NULL, 0},
+                                        {"show", no_argument, NULL, 0},
+                                        {0}};
+    static const char help[] =
+        "  --strategy NAME  only this strategy of the scenario; may be given again\n"
+        "  --days N         live N days instead of the scenario's duration\n"
+        "  --sample SPAN    a row every SPAN (\"6 h\") instead of the scenario's\n"
+        "  --show           also draw EC over time in the terminal\n\n"
+        "Writes CSV, summary.json, SVG plots and report.html to out/SCENARIO, or to the "
+        "folder\nof --out. Exit status 0: done; 1: could not finish, what was computed "
+        "is "
+        "kept; 2: the\nscenario cannot be used, nothing was written.\n\n";
+    struct run_wish wish = {0};
+    const struct options_command command = {.name = "run",
+                                            .usage = "SCENARIO",
+                                            .summary = cmd_run_summary,
+                                            .help = help,
+                                            .least = 1,
+                                            .most = 1,
+                                            .own = own,
+                                            .take = run_take,
+                                            .context = &wish};
+    struct options options;
+    const enum options_outcome outcome = options_read(&options, argc, argv, &command);
+    if (outcome != OPTIONS_GO) {
+        return options_exit(outcome);
+    }
+    struct error error = {0};
+    static struct scenario scenario;
+    enum status status = reader_scenario(&scenario, options.operands[0], &error);
+    if (status == STATUS_OK) {
+        status = run_select(&scenario, &wish, options.operands[0], &error);
+    }
+    if (status != STATUS_OK) {
+        return options_fail(status, &error);
+    }
+    scenario.duration_d = wish.days > 0 ? wish.days : scenario.duration_d;
+    scenario.sample_every_d = wish.sample_d > 0 ? wish.sample_d : scenario.sample_every_d;
+    char folder[FILE_PATH_SIZE];
+    if (options.out != NULL) {
+        (void)snprintf(folder, sizeof folder, "%s", options.out);
+    } else {
+        (void)snprintf(folder, sizeof folder, "out/%s", scenario.stem);
+    }
+    run_listen();
+    status = run_scenario(&scenario, folder, &wish, &options, &error);
+    return status != STATUS_OK ? options_fail(status, &error) : options_finish();
+}

@@ -1,0 +1,59 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pailcast/report/folder.h"
+
+#include "pailcast/base/file.h"
+#include "pailcast/report/csv.h"
+#include "pailcast/report/json.h"
+#include "pailcast/report/page.h"
+#include "pailcast/report/plot.h"
+#include "pailcast/report/slug.h"
+
+static enum status folder_csv(const char *folder, const struct compare *compare,
+                              size_t row, struct error *error)
+{
+    char slug[SLUG_SIZE];
+    char name[SLUG_SIZE + 8];
+    struct file file;
+    slug_of_row(slug, compare, row);
+    (void)snprintf(name, sizeof name, "%s.csv", slug);
+    enum status status = file_open(&file, folder, name, error);
+    if (status != STATUS_OK) {
+        return status;
+    }
+    csv_write(file.stream, compare, row);
+    return file_close(&file, error);
+}
+
+static enum status folder_summary(const char *folder, const struct compare *compare,
+                                  struct error *error)
+{
+    struct file file;
+    enum status status = file_open(&file, folder, "summary.json", error);
+    if (status != STATUS_OK) {
+        return status;
+    }
+    status = json_write_summary(file.stream, compare, error);
+    if (status != STATUS_OK) {
+        file_abandon(&file);
+        return status;
+    }
+    return file_close(&file, error);
+}
+
+enum status folder_write(const char *folder, const struct compare *compare,
+                         struct error *error)
+{
+    enum status status = file_make_folder(folder, error);
+    for (size_t i = 0; i < compare->row_count && status == STATUS_OK; i++) {
+        status = folder_csv(folder, compare, i, error);
+    }
+    if (status == STATUS_OK) {
+        status = folder_summary(folder, compare, error);
+    }
+    if (status != STATUS_OK) {
+        return status;
+    }
+    const enum status plots = plot_draw(folder, compare, error);
+    const enum status page = page_write(folder, compare, error);
+    return page != STATUS_OK ? page : plots;
+}
