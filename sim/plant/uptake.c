@@ -13,9 +13,9 @@ struct uptake_kinetics {
 };
 
 static const struct uptake_kinetics uptake_kinetics[ION_COUNT] = {
-    [ION_NO3] = {6.0, 0.030}, [ION_NH4] = {3.0, 0.040}, [ION_P] = {0.6, 0.010},
-    [ION_K] = {3.0, 0.020},   [ION_CA] = {1.5, 0.020},  [ION_MG] = {0.7, 0.020},
-    [ION_SO4] = {0.4, 0.020},
+    [ION_NO3] = {8.0, 0.030}, [ION_NH4] = {4.0, 0.040}, [ION_P] = {0.8, 0.010},
+    [ION_K] = {4.0, 0.020},   [ION_CA] = {2.0, 0.020},  [ION_MG] = {1.0, 0.020},
+    [ION_SO4] = {0.6, 0.020},
 };
 
 /* Concentration at which half of the luxury ceiling is used, mmol/L (chosen). */
@@ -32,25 +32,22 @@ static const double passive_cap_ratio = 3.0;
 static const double acid_half = 1e-4;
 static const double alkaline_half = 1.584893192461114e-9;
 
-/* x^(3/4). */
-static double uptake_three_quarters(double x)
-{
-    double root = sqrt(x);
-    return root * sqrt(root);
-}
-
 /* Never above supply or demand, and without a corner between them. */
 static double uptake_joint(double supply, double demand)
 {
-    double square = supply * supply + demand * demand;
-    return square > 0 ? supply * demand / sqrt(square) : 0;
+    const double s2 = supply * supply;
+    const double d2 = demand * demand;
+    const double fourth = s2 * s2 + d2 * d2;
+    return fourth > 0 ? supply * demand / sqrt(sqrt(fourth)) : 0;
 }
 
 /* Uptake of every ion times its pH factor. */
 static void uptake_regulate(double uptake[ION_COUNT], double hydrogen)
 {
-    const double cation = 1 / (1 + uptake_three_quarters(hydrogen / acid_half));
-    const double anion = 1 / (1 + uptake_three_quarters(alkaline_half / hydrogen));
+    const double acid = hydrogen / acid_half;
+    const double alkaline = alkaline_half / hydrogen;
+    const double cation = 1 / (1 + acid * sqrt(acid));
+    const double anion = 1 / (1 + alkaline * sqrt(alkaline));
     for (int i = 0; i < ION_COUNT; i++) {
         uptake[i] *= ion_table[i].charge > 0 ? cation : anion;
     }

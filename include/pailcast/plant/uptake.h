@@ -3,7 +3,7 @@
  *
  * Demand D of nitrogen, phosphorus and potassium is what new tissue needs and what the
  * plant lacks, luxury included; supply S is Michaelis-Menten kinetics at the roots;
- * uptake is S D / sqrt(S^2 + D^2), never above either and zero with an empty bucket.
+ * uptake is S D / (S^4 + D^4)^(1/4), never above either and zero with an empty bucket.
  * Calcium, magnesium and sulfate come with the water times a selectivity, and actively
  * where that is too little; sodium and chloride come with the water alone, up to a cap.
  */
