@@ -49,7 +49,7 @@ SCENARIOS := $(wildcard scenarios/*.cfg)
 
 SHOW = $(if $(V),,@echo "  $1 $@" &&)
 NEED := CC='$(CC)' tests/tools/need.sh
-AGAIN = +@$(MAKE) --no-print-directory
+AGAIN = +@$(MAKE) --no-print-directory $(if $(V),,-s)
 
 # ---- building
 
@@ -93,6 +93,7 @@ $(foreach k,$(KEPT),$(if $(call differ,$(file <$(BUILD)/$k),$(KEPT_$k)),$(BUILD)
 
 # ---- running and testing
 
+RUN_TESTS = GOLDEN=$(wildcard tests/golden) tests/tools/run-tests.sh $(BUILD) $(TESTS)
 REPORT := out/$(basename $(notdir $(DEMO)))/report.html
 
 demo: ## install what is missing, build, live the first bucket, say where its report is
@@ -107,7 +108,7 @@ check: ## install what is missing, build, run every test and every scenario
 
 check-only: all tests
 	$(AGAIN) -q all tests || { echo "make has more to do right after it was done"; exit 1; }
-	@tests/tools/run-tests.sh $(BUILD) $(TESTS) $(TEST_SCRIPTS) $(SCENARIOS)
+	@$(RUN_TESTS) $(TEST_SCRIPTS) $(SCENARIOS)
 
 check-outside: ## compare with published numbers and with another solver (installs R)
 	@$(NEED) test outside
@@ -119,7 +120,7 @@ sanitize: ## every test and scenario under the address and undefined-behaviour s
 	$(AGAIN) MODE=sanitize sanitize-only
 
 sanitize-only: $(PROGRAM) $(TESTS)
-	@tests/tools/sanitized.sh tests/tools/run-tests.sh $(BUILD) $(TESTS) $(SCENARIOS)
+	@tests/tools/sanitized.sh env $(RUN_TESTS) $(SCENARIOS)
 
 coverage: ## which share of sim/ the tests run, file by file
 	@$(NEED) test
@@ -127,8 +128,14 @@ coverage: ## which share of sim/ the tests run, file by file
 
 coverage-only: $(PROGRAM) $(TESTS)
 	@find $(BUILD) -name '*.gcda' -delete
-	@tests/tools/run-tests.sh $(BUILD) $(TESTS) $(SCENARIOS)
+	@$(RUN_TESTS) $(SCENARIOS)
 	@tests/tools/coverage.sh $(BUILD)
+
+golden: all ## keep the results of the shipped scenarios as they are now
+	@mkdir -p tests/golden
+	@for scenario in $(basename $(notdir $(SCENARIOS))); do \
+		build/pailcast run scenarios/$$scenario.cfg --quiet --out build/golden/$$scenario && \
+		cp build/golden/$$scenario/summary.json tests/golden/$$scenario.json || exit; done
 
 bench: ## how fast: medians of several runs
 	@$(NEED) run
@@ -221,7 +228,7 @@ help: ## this list
 		while IFS='|' read -r name what; do printf '  make %-14s %s\n' "$$name" "$$what"; done
 
 .PHONY: all objects tests demo check check-only check-outside sanitize sanitize-only coverage \
-	coverage-only bench bench-only fresh-check lint lint-only format format-check layers \
+	coverage-only bench bench-only fresh-check golden lint lint-only format format-check layers \
 	symbols strict strict-gcc strict-clang tidy cppcheck shellcheck install uninstall dist \
 	clean help nothing FORCE
 .SECONDARY:

@@ -81,4 +81,19 @@ fact_a_scenario_passes_only_with_its_report() {
     [ "$(tail -1 "$out")" = "1 passed, 0 failed" ]
 }
 
+fact_a_scenario_that_ends_otherwise_than_kept_fails() {
+    test_that pailcast 'shift 4; mkdir -p "$1"
+        echo "{\"ec\": 2.385}" >"$1/summary.json"; echo b >"$1/report.html"'
+    echo >"$scratch/pot.cfg"
+    echo '{"ec": 2.385}' >"$scratch/pot.json"
+    GOLDEN=$scratch
+    export GOLDEN
+    run "$scratch/pot.cfg"
+    echo '{"ec": 2.395}' >"$scratch/pot.json"
+    refute run "$scratch/pot.cfg"
+    grep 'near "ec": kept 2.395, now 2.385' "$out"
+    rm "$scratch/pot.json"
+    refute run "$scratch/pot.cfg"
+}
+
 run_facts

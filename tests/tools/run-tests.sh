@@ -6,7 +6,8 @@
 #
 # FOLDER is where the program was built; logs go to FOLDER/log. A TEST is a cmocka
 # program, a shell test that ends in "N passed, N failed", or a scenario (.cfg), which
-# passes when the program lives it and writes its report. JOBS and LIMIT_S may be set.
+# passes when the program lives it, writes its report and comes to the result kept for it
+# in the folder GOLDEN, if that is set. JOBS and LIMIT_S may be set too.
 # The closing line is the sum; it is kept in FOLDER/log/total as well.
 set -u
 
@@ -32,6 +33,9 @@ live_scenario() {
     for file in summary.json report.html; do
         [ -s "$out/$file" ] || { echo "$file was not written"; return 1; }
     done
+    if [ -n "${GOLDEN-}" ]; then
+        "${0%/*}/golden.sh" "$GOLDEN/$(basename "$1" .cfg).json" "$out/summary.json" || return
+    fi
     echo "1 passed, 0 failed"
 }
 
@@ -55,7 +59,7 @@ run_one() {
         why="ran no test"
     fi
     [ -z "$why" ] || failed=$((failed + 1))
-    echo "$passed $failed $skipped" >"$log.count"
+    echo "$passed $failed $skipped $name" >"$log.count"
     if [ "$failed" -eq 0 ]; then
         printf '  ok    %-44s %4d passed %7s s\n' "$name" "$passed" "$seconds"
     else
@@ -84,13 +88,15 @@ mkdir -p "$folder/log"
 # A test whose runner was killed has left no count; that is a failure too.
 cat "$folder"/log/*.count 2>/dev/null | awk -v tests=$# '
     { passed += $1; failed += $2; skipped += $3; counted++ }
+    $2 > 0 { print "failed: " $4 }
     END {
         failed += tests - counted
         printf "%d passed, %d failed", passed, failed
         if (skipped > 0) printf ", %d skipped", skipped
         printf "\n"
         exit failed > 0 || passed == 0
-    }' >"$folder/log/total"
+    }' >"$folder/log/all"
 status=$?
-cat "$folder/log/total"
+tail -n 1 "$folder/log/all" >"$folder/log/total"
+cat "$folder/log/all"
 exit $status
