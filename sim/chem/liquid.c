@@ -18,6 +18,16 @@ struct liquid liquid_mix(const struct liquid *a, const struct liquid *b, double 
     return mixed;
 }
 
+struct liquid liquid_sum(const struct liquid *a, const struct liquid *b)
+{
+    struct liquid sum = *a;
+    for (int i = 0; i < ION_COUNT; i++) {
+        sum.mmol_l[i] += b->mmol_l[i];
+    }
+    sum.alkalinity_meq_l += b->alkalinity_meq_l;
+    return sum;
+}
+
 double liquid_salt_g_l(const struct liquid *liquid)
 {
     double mg_l = 0;

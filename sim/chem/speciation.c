@@ -120,7 +120,7 @@ static double speciation_run(struct speciation *out,
     enum {
         ITERATIONS_MAX = 80 /* seen: 7 on nutrient solutions, 17 on extremes */
     };
-    static const double near_enough = 1e-6; /* the step that meets it squares it */
+    static const double near_enough = 3e-7; /* the step that meets it squares it */
     struct balance_sums sums;
     double limit = 3;
     double last_turn = 0;

@@ -2,11 +2,13 @@
 /* Pure water at 1 atm, t in degC, 0-40:
  *     permittivity  87.740 - 0.40008 t + 9.398e-4 t^2 - 1.410e-6 t^3
  *                   (Malmberg & Maryott 1956, J. Res. NBS 56:1)
- *     viscosity     1.002 mPa s x 10^((1.37023 (20 - t) - 8.36e-4 (t - 20)^2)/(109 + t))
- *                   (the 20 degC base and form of Kestin, Sokolov & Wakeham 1978)
+ *     viscosity     from 20 degC up 1.002 mPa s x 10^((1.37023 (20 - t)
+ *                   - 8.36e-4 (t - 20)^2)/(109 + t)), below
+ *                   10^(1301/(998.333 + 8.1855 (t - 20) + 0.00585 (t - 20)^2) - 1.30233)
+ *                   mPa s (CRC Handbook; Hardy & Cottington 1949 below 20 degC)
  *     density       Kell 1975, J. Chem. Eng. Data 20:97, equation 16, kg/m3
- * The coefficients of permittivity and density are from memory; tests hold them to
- * tabulated values. */
+ * The coefficients other than of viscosity above 20 degC are from memory; tests hold them
+ * to tabulated values. */
 #include "water.h"
 
 #include <math.h>
@@ -25,10 +27,14 @@ double water_permittivity(double temperature_c)
 
 double water_viscosity_poise(double temperature_c)
 {
-    static const double at_20_c_poise = 0.01002;
-    const double below = 20 - temperature_c;
-    return at_20_c_poise *
-           pow(10, (1.37023 * below - 8.36e-4 * below * below) / (109 + temperature_c));
+    static const double poise_per_mpa_s = 0.01;
+    const double above = temperature_c - 20;
+    const double mpa_s =
+        above < 0 ? pow(10, 1301 / (998.333 + 8.1855 * above + 0.00585 * above * above) -
+                                1.30233)
+                  : 1.002 * pow(10, (-1.37023 * above - 8.36e-4 * above * above) /
+                                        (109 + temperature_c));
+    return poise_per_mpa_s * mpa_s;
 }
 
 double water_density_kg_l(double temperature_c)

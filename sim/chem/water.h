@@ -9,7 +9,7 @@ double water_kelvin(double temperature_c);
 /* Relative permittivity (Malmberg & Maryott 1956). */
 double water_permittivity(double temperature_c);
 
-/* Viscosity, poise (Kestin, Sokolov & Wakeham 1978 form). */
+/* Viscosity, poise (CRC Handbook). */
 double water_viscosity_poise(double temperature_c);
 
 /* Density, kg/L (Kell 1975). */

@@ -14,6 +14,9 @@ struct liquid {
 /* One litre of (1 - share) a and share b; share in [0, 1]. */
 struct liquid liquid_mix(const struct liquid *a, const struct liquid *b, double share);
 
+/* What a litre holds when both are dissolved in it. */
+struct liquid liquid_sum(const struct liquid *a, const struct liquid *b);
+
 /* Mass of dissolved salt, g/L: sum of amounts times molar masses. */
 double liquid_salt_g_l(const struct liquid *liquid);
 
