@@ -10,6 +10,9 @@
 #include "pailcast/base/text.h"
 #include "pailcast/chem/ion.h"
 
+/* What converting a bound's own text may lose: "1 min" is not below 1/1440 d. */
+static const double fields_rounding = 1e-12;
+
 void fields_refuse(struct reading *reading, const config_setting_t *at,
                    const char *format, ...)
 {
@@ -142,7 +145,8 @@ static bool fields_in_range(struct reading *reading, const config_setting_t *at,
                             const char *key, const char *shown, enum quantity quantity,
                             double low, double high, double value)
 {
-    if (value >= low && value <= high) {
+    const double slack = fields_rounding * (fabs(low) + fabs(high));
+    if (value >= low - slack && value <= high + slack) {
         return true;
     }
     char from[48];
@@ -211,7 +215,7 @@ static bool fields_value(struct reading *reading, const config_setting_t *settin
     if (!fields_in_range(reading, setting, key, shown, quantity, low, high, parsed)) {
         return false;
     }
-    *value = parsed;
+    *value = fmin(fmax(parsed, low), high);
     return true;
 }
 

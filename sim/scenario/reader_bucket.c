@@ -68,8 +68,8 @@ void reader_bucket(struct reading *reading, const config_setting_t *group,
     }
     scenario->bucket = shape;
     scenario->start_l = full_l;
-    (void)fields_quantity(&fields, "start", QUANTITY_VOLUME, 0.001,
-                          known ? full_l : INFINITY, &scenario->start_l);
+    (void)fields_quantity(&fields, "start", QUANTITY_VOLUME, 0.001, known ? full_l : 1000,
+                          &scenario->start_l);
     (void)fields_quantity(&fields, "evaporation", QUANTITY_FLOW, 0, 20,
                           &scenario->evaporation_l_d);
     (void)fields_quantity(&fields, "root_co2", QUANTITY_CO2, 0, 1e5,
