@@ -90,7 +90,8 @@ void csv_write(FILE *out, const struct compare *compare, size_t row)
     csv_header(out);
     for (size_t i = 0; i < path->sample_count; i++) {
         const struct sample *sample = &path->samples[i];
-        const struct compare_makeup makeup = compare_makeup_of(sample, scenario, &pen);
+        const struct compare_makeup makeup =
+            compare_makeup_of(sample, scenario, compare->rows[row].strategy, &pen);
         csv_liquid(out, sample);
         csv_plant_and_totals(out, sample);
         csv_words(out, sample, &scenario->crop);

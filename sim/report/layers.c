@@ -46,9 +46,11 @@ struct layers_edges {
 
 static struct layers_edges layers_edges(const struct sample *sample,
                                         const struct scenario *scenario,
+                                        const struct strategy *strategy,
                                         const struct pen *pen)
 {
-    const struct compare_makeup makeup = compare_makeup_of(sample, scenario, pen);
+    const struct compare_makeup makeup =
+        compare_makeup_of(sample, scenario, strategy, pen);
     double layer[LAYER_COUNT] = {[LAYER_REST] = makeup.carbonate};
     for (size_t i = 0; i < ION_COUNT; i++) {
         layer[layers_useful[i]] += makeup.useful_by_ion[i];
@@ -77,9 +79,10 @@ static void layers_outlines(FILE *out, const struct layers_edges *edges, size_t 
     fputs("END_OF_BLOCK\n", out);
 }
 
-void layers_write(FILE *out, const struct trajectory *path,
+void layers_write(FILE *out, const struct compare_row *row,
                   const struct scenario *scenario)
 {
+    const struct trajectory *path = &row->life.trajectory;
     /* Thinning halves, so at most these, events and the last sample come through. */
     static const size_t room = 2 * LAYERS_POINTS;
     struct layers_edges edges[2 * LAYERS_POINTS];
@@ -90,7 +93,7 @@ void layers_write(FILE *out, const struct trajectory *path,
     for (size_t i = 0; i < path->sample_count && count < room; i++) {
         const struct sample *sample = &path->samples[i];
         if (thin_keeps(&thinning, sample) || i + 1 == path->sample_count) {
-            edges[count++] = layers_edges(sample, scenario, &pen);
+            edges[count++] = layers_edges(sample, scenario, row->strategy, &pen);
         }
     }
     layers_outlines(out, edges, count);

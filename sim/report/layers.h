@@ -9,7 +9,7 @@
 
 /* Writes the block $makeup: one index a layer, from below, each a closed outline (day, EC
  * in display units), so that hiding one uncovers nothing. */
-void layers_write(FILE *out, const struct trajectory *path,
+void layers_write(FILE *out, const struct compare_row *row,
                   const struct scenario *scenario);
 
 #endif

@@ -94,6 +94,7 @@ static void series_common(FILE *out, const struct compare *compare)
     fprintf(out, "\nplant = %d\n", scenario->crop.kind != CROP_NONE);
     fprintf(out, "ec_band = %d\n",
             isfinite(limits->ec_high_ms_cm) || limits->ec_low_ms_cm > 0);
+    fprintf(out, "ec_limit = %d\n", isfinite(limits->ec_high_ms_cm));
     series_band(out, "$band", display_ec(display, fmax(limits->ec_low_ms_cm, 0)),
                 display_ec(display, limits->ec_high_ms_cm), ec_top, days);
 }
@@ -257,7 +258,7 @@ void series_write_strategy(FILE *out, const struct compare *compare, size_t row,
         series_reference(out, &compare->unstressed.trajectory);
     }
     if ((blocks & PLOT_MAKEUP) != 0) {
-        layers_write(out, &life->trajectory, scenario);
+        layers_write(out, &compare->rows[row], scenario);
     }
 }
 

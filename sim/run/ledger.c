@@ -27,11 +27,11 @@ void ledger_open(struct ledger *ledger, const double state[STATE_COUNT])
 void ledger_enter(struct ledger *ledger, const struct visit_record *visit,
                   const struct visit_kit *kit)
 {
-    ledger_add(&ledger->poured, &kit->water, visit->water_l);
-    ledger_add(&ledger->poured, &kit->stock, visit->stock_l);
+    ledger_add(&ledger->poured, &kit->strategy->water, visit->water_l);
+    ledger_add(&ledger->poured, &kit->strategy->stock, visit->stock_l);
     ledger_add(&ledger->drained, &visit->before, visit->drained_l);
-    ledger->salt_poured_g += liquid_salt_g_l(&kit->water) * visit->water_l +
-                             liquid_salt_g_l(&kit->stock) * visit->stock_l;
+    ledger->salt_poured_g += liquid_salt_g_l(&kit->strategy->water) * visit->water_l +
+                             liquid_salt_g_l(&kit->strategy->stock) * visit->stock_l;
     const struct salt *dosed = kit->strategy->adjust.with;
     if (dosed != NULL && visit->adjust_mmol != 0) {
         struct liquid dose = {0};

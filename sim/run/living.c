@@ -62,23 +62,22 @@ static void living_prepare_rates(struct living *living)
 
 static void living_prepare_kit(struct living *living)
 {
-    const struct scenario *scenario = living->scenario;
+    const struct strategy *strategy = living->strategy;
     living->kit = (struct visit_kit){
-        .strategy = living->strategy,
-        .shape = &scenario->bucket,
+        .strategy = strategy,
+        .shape = &living->scenario->bucket,
         .pen = &living->pen,
-        .water = scenario->water,
-        .stock = scenario->stock,
-        .fresh_stock_share = scenario->start_stock_share,
+        .water_ec_ms_cm = pen_read(&living->pen, &strategy->water).ec_ms_cm,
+        .stock_ec_ms_cm = pen_read(&living->pen, &strategy->stock).ec_ms_cm,
+        .fresh_stock_share = living->scenario->start_stock_share,
     };
-    living->kit.water_ec_ms_cm = pen_read(&living->pen, &scenario->water).ec_ms_cm;
-    living->kit.stock_ec_ms_cm = pen_read(&living->pen, &scenario->stock).ec_ms_cm;
 }
 
 static void living_first_fill(struct living *living)
 {
     double *state = solver_state(living->solver);
-    const struct liquid liquid = scenario_start_liquid(living->scenario);
+    const struct liquid liquid =
+        scenario_start_liquid(living->scenario, living->strategy);
     state_pour(state, &liquid, living->scenario->start_l);
     living->rates.plant->start(state + STATE_PLANT, &living->scenario->crop);
     const double root_room_cm = shape_root_room_cm(&living->scenario->bucket);
@@ -96,7 +95,9 @@ enum status living_begin(struct living *living, struct life *life,
     thresholds_clear(&life->first);
     living->pen = pen_at(scenario->room.water_temperature_c, scenario->room.root_co2_ppm);
     living_prepare_rates(living);
-    living_prepare_kit(living);
+    if (strategy != NULL) {
+        living_prepare_kit(living);
+    }
     living_tolerances(living);
     thresholds_init(&living->thresholds, scenario, &living->rates.acidity);
     if (strategy == NULL) {

@@ -151,7 +151,7 @@ static void explain_ions(FILE *out, const struct scenario *scenario,
 
 static void explain_liquids(FILE *out, const struct scenario *scenario)
 {
-    const struct liquid start = scenario_start_liquid(scenario);
+    const struct liquid start = scenario_start_liquid(scenario, NULL);
     char mixed[64];
     (void)snprintf(mixed, sizeof mixed, "%.0f %% stock, the rest water",
                    100 * scenario->start_stock_share);

@@ -70,7 +70,7 @@ enum status explain_json(FILE *out, const struct scenario *scenario, struct erro
     cJSON *root = cJSON_CreateObject();
     const struct pen pen =
         pen_at(scenario->room.water_temperature_c, scenario->room.root_co2_ppm);
-    const struct liquid start = scenario_start_liquid(scenario);
+    const struct liquid start = scenario_start_liquid(scenario, NULL);
     (void)cJSON_AddStringToObject(root, "scenario", scenario->title);
     explain_json_number(root, "duration_d", scenario->duration_d);
     explain_json_places(root, scenario);

@@ -11,11 +11,6 @@
 #include "pailcast/scenario/catalog.h"
 #include "reader_parts.h"
 
-/* Charge error beyond which a pH means nothing: of water, which is often known roughly,
- * and of a stock, which is made on purpose (chosen). */
-static const double reader_water_refuse_percent = 40;
-static const double reader_stock_refuse_percent = 10;
-
 static const double reader_most_d = 3653;
 static const double reader_most_rows = 1e6;
 
@@ -155,7 +150,7 @@ static void reader_water_of(struct fields *top, struct scenario *scenario)
     }
     const config_setting_t *water = fields_group(top, "water");
     if (water != NULL) {
-        reader_liquid(top->reading, water, "water", reader_water_refuse_percent,
+        reader_liquid(top->reading, water, "water", READER_WATER_REFUSE_PERCENT,
                       &scenario->water, scenario->water_name);
     }
 }
@@ -173,7 +168,7 @@ static void reader_stock_of(struct fields *top, struct scenario *scenario)
     text_copy(scenario->stock_name, TEXT_NAME_SIZE, scenario->water_name);
     if (stock != NULL) {
         text_copy(scenario->stock_name, TEXT_NAME_SIZE, "stock");
-        reader_liquid(top->reading, stock, "stock", reader_stock_refuse_percent,
+        reader_liquid(top->reading, stock, "stock", READER_STOCK_REFUSE_PERCENT,
                       &scenario->stock, scenario->stock_name);
         for (int i = 0; i < ION_COUNT; i++) {
             scenario->recipe.mmol_l[i] =
@@ -183,10 +178,7 @@ static void reader_stock_of(struct fields *top, struct scenario *scenario)
             scenario->stock.alkalinity_meq_l - scenario->water.alkalinity_meq_l;
     } else if (recipe != NULL) {
         reader_salts(top->reading, recipe, &scenario->recipe, scenario->stock_name);
-        for (int i = 0; i < ION_COUNT; i++) {
-            scenario->stock.mmol_l[i] += scenario->recipe.mmol_l[i];
-        }
-        scenario->stock.alkalinity_meq_l += scenario->recipe.alkalinity_meq_l;
+        scenario->stock = liquid_sum(&scenario->water, &scenario->recipe);
     }
     (void)fields_quantity(top, "start_stock_share", QUANTITY_SHARE, 0, 1,
                           &scenario->start_stock_share);
@@ -299,7 +291,7 @@ static enum status reader_liquid_file(struct liquid *liquid, char *name,
             is_water ? fields_group(&top, key) : fields_find(&top, key);
         reader_stem(name, TEXT_NAME_SIZE, path);
         if (setting != NULL && is_water) {
-            reader_liquid(&reading, setting, key, reader_water_refuse_percent, liquid,
+            reader_liquid(&reading, setting, key, READER_WATER_REFUSE_PERCENT, liquid,
                           name);
         } else if (setting != NULL) {
             reader_salts(&reading, setting, liquid, name);

@@ -16,6 +16,13 @@ void reader_crop(struct reading *reading, const config_setting_t *group,
 /* The keys of a grown plant; the crop's own are already read from the same fields. */
 void reader_growth(struct fields *fields, struct crop_growth *growth);
 
+/* Charge errors beyond which a typed liquid is refused, percent. A water is often typed
+ * with some ions only; a stock or recipe that far off would make every pH meaningless. */
+enum {
+    READER_WATER_REFUSE_PERCENT = 40,
+    READER_STOCK_REFUSE_PERCENT = 10
+};
+
 /* A typed liquid; name[TEXT_NAME_SIZE] is left alone where it has none. Refused when its
  * charge error exceeds refuse_percent. */
 void reader_liquid(struct reading *reading, const config_setting_t *group,

@@ -113,7 +113,7 @@ static void reader_strategies_renewal(struct fields *fields,
         fields_ions(&part, QUANTITY_ION, 0.001, 500, strategy->renew_above_mmol_l);
         fields_close(&part);
     }
-    (void)fields_quantity(fields, "renew_share", QUANTITY_SHARE, 0.01, 1,
+    (void)fields_quantity(fields, "renew_share", QUANTITY_SHARE, 1e-6, 1,
                           &strategy->renew_share);
     (void)fields_quantity(fields, "renew_stock_share", QUANTITY_SHARE, 0, 1,
                           &strategy->renew_stock_share);
@@ -254,6 +254,34 @@ static void reader_strategies_filling(struct fields *fields,
     }
 }
 
+/* What it pours: the scenario's liquids, or a water or recipe of its own. Returns whether
+ * there is something beside water. */
+static bool reader_strategies_liquids(struct fields *fields,
+                                      const struct strategies_means *means,
+                                      struct strategy *strategy)
+{
+    const struct scenario *scenario = means->scenario;
+    strategy->water = scenario->water;
+    strategy->stock = scenario->stock;
+    strategy->recipe = scenario->recipe;
+    text_copy(strategy->water_name, TEXT_NAME_SIZE, scenario->water_name);
+    text_copy(strategy->stock_name, TEXT_NAME_SIZE, scenario->stock_name);
+    const config_setting_t *water = fields_group(fields, "water");
+    const config_setting_t *recipe = fields_find(fields, "recipe");
+    if (water != NULL) {
+        reader_liquid(fields->reading, water, "water", READER_WATER_REFUSE_PERCENT,
+                      &strategy->water, strategy->water_name);
+    }
+    if (recipe != NULL) {
+        strategy->recipe = (struct liquid){0};
+        reader_salts(fields->reading, recipe, &strategy->recipe, strategy->stock_name);
+    }
+    if (water != NULL || recipe != NULL) {
+        strategy->stock = liquid_sum(&strategy->water, &strategy->recipe);
+    }
+    return means->has_stock || recipe != NULL;
+}
+
 static void reader_strategies_one(struct reading *reading, const config_setting_t *group,
                                   const struct strategies_means *means,
                                   struct strategy *strategy)
@@ -267,8 +295,10 @@ static void reader_strategies_one(struct reading *reading, const config_setting_
                           strategies_most_d, &strategy->visit_every_d);
     (void)fields_quantity(&fields, "visit_at", QUANTITY_CLOCK, 0, 24,
                           &strategy->visit_at_h);
-    reader_strategies_filling(&fields, means, strategy);
-    reader_strategies_renewal(&fields, means, strategy);
+    const struct strategies_means own = {
+        means->scenario, reader_strategies_liquids(&fields, means, strategy)};
+    reader_strategies_filling(&fields, &own, strategy);
+    reader_strategies_renewal(&fields, &own, strategy);
     reader_strategies_adjust(&fields, strategy);
     reader_strategies_away(&fields, strategy);
     fields_close(&fields);

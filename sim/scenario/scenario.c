@@ -35,7 +35,10 @@ struct scenario scenario_defaults(void)
     return scenario;
 }
 
-struct liquid scenario_start_liquid(const struct scenario *scenario)
+struct liquid scenario_start_liquid(const struct scenario *scenario,
+                                    const struct strategy *strategy)
 {
-    return liquid_mix(&scenario->water, &scenario->stock, scenario->start_stock_share);
+    const struct liquid *water = strategy != NULL ? &strategy->water : &scenario->water;
+    const struct liquid *stock = strategy != NULL ? &strategy->stock : &scenario->stock;
+    return liquid_mix(water, stock, scenario->start_stock_share);
 }

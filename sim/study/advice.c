@@ -117,7 +117,7 @@ static void advice_ions(struct compare_row *row, const struct scenario *scenario
                 "litre, so it comes back.",
                 drain.day_d, ion_table[i].name, limit,
                 display_volume(display, drain.drain_l), display_volume_unit(display),
-                scenario->water.mmol_l[i]);
+                row->strategy->water.mmol_l[i]);
         } else {
             advice_say(
                 row,

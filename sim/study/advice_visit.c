@@ -12,24 +12,26 @@ static const double advice_target_share = 0.8;
 struct advice_search {
     const struct visit_record *visit;
     const struct scenario *scenario;
+    const struct liquid *water;
     const struct pen *pen;
     double target_ms_cm;
 };
 
 /* The bucket on arrival, drained and filled up with water. */
 static struct liquid advice_refilled(const struct visit_record *visit,
-                                     const struct scenario *scenario, double drain_l)
+                                     const struct scenario *scenario,
+                                     const struct liquid *water, double drain_l)
 {
     const double full_l = fmax(scenario->bucket.full_l, visit->volume_before_l);
     const double kept_l = fmax(visit->volume_before_l - drain_l, 0);
-    return liquid_mix(&scenario->water, &visit->before, kept_l / full_l);
+    return liquid_mix(water, &visit->before, kept_l / full_l);
 }
 
 static double advice_drain_miss(double drain_l, void *context)
 {
     const struct advice_search *search = context;
     const struct liquid refilled =
-        advice_refilled(search->visit, search->scenario, drain_l);
+        advice_refilled(search->visit, search->scenario, search->water, drain_l);
     return pen_read(search->pen, &refilled).ec_ms_cm - search->target_ms_cm;
 }
 
@@ -63,10 +65,11 @@ bool advice_visit_ion(struct advice_drain *drain, const struct compare_row *row,
                       const struct scenario *scenario, enum ion ion)
 {
     const double limit = scenario->limits.high_mmol_l[ion];
-    const double from_water = scenario->water.mmol_l[ion];
+    const double from_water = row->strategy->water.mmol_l[ion];
     for (size_t i = 0; i < row->life.trajectory.visit_count; i++) {
         const struct visit_record *visit = &row->life.trajectory.visits[i];
-        const double full_mmol_l = advice_refilled(visit, scenario, 0).mmol_l[ion];
+        const double full_mmol_l =
+            advice_refilled(visit, scenario, &row->strategy->water, 0).mmol_l[ion];
         if (full_mmol_l <= limit) {
             continue;
         }

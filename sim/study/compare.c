@@ -74,7 +74,8 @@ static void compare_judge(struct compare_row *row, const struct compare *compare
     }
     row->dry_mass_g = last->state[STATE_PLANT + PLANT_DRY_MASS];
     row->growth_index = compare_growth_index(&row->life, &compare->unstressed);
-    const struct compare_makeup makeup = compare_makeup_of(last, compare->scenario, pen);
+    const struct compare_makeup makeup =
+        compare_makeup_of(last, compare->scenario, row->strategy, pen);
     row->useful_ec_ms_cm = 0;
     for (int i = 0; i < ION_COUNT; i++) {
         row->useful_ec_ms_cm += makeup.useful_by_ion[i];

@@ -9,15 +9,17 @@
 
 /* mmol of a nutrient in a bucket full of fresh feed: of the recipe's salts where there
  * are any, else of the stock as typed. */
-static double makeup_fresh_mmol(const struct scenario *scenario, enum ion ion)
+static double makeup_fresh_mmol(const struct scenario *scenario,
+                                const struct strategy *strategy, enum ion ion)
 {
-    const double salts = liquid_salt_g_l(&scenario->recipe);
-    const struct liquid *feed = salts > 0 ? &scenario->recipe : &scenario->stock;
+    const double salts = liquid_salt_g_l(&strategy->recipe);
+    const struct liquid *feed = salts > 0 ? &strategy->recipe : &strategy->stock;
     return ion_table[ion].nutrient ? feed->mmol_l[ion] * scenario->bucket.full_l : 0;
 }
 
 struct compare_makeup compare_makeup_of(const struct sample *sample,
                                         const struct scenario *scenario,
+                                        const struct strategy *strategy,
                                         const struct pen *pen)
 {
     struct compare_makeup makeup = {0};
@@ -28,7 +30,7 @@ struct compare_makeup compare_makeup_of(const struct sample *sample,
     (void)conductivity_parts(by_ion, &makeup.carbonate, &speciation, &pen->setting);
     for (int i = 0; i < ION_COUNT; i++) {
         const double held = fmax(sample->state[STATE_ION + i], 0);
-        const double fresh = makeup_fresh_mmol(scenario, (enum ion)i);
+        const double fresh = makeup_fresh_mmol(scenario, strategy, (enum ion)i);
         const double useful = held > 0 ? fmin(1, fresh / held) : 0;
         makeup.useful_by_ion[i] = useful * by_ion[i];
         makeup.ballast_by_ion[i] = (1 - useful) * by_ion[i];

@@ -52,8 +52,8 @@ static void visit_fill(double state[STATE_COUNT], struct visit_record *record,
     record->fill = visit_plan(seen, fmin(asked_l, free_l), renewed, fill, kit);
     record->water_l = record->fill.water_l;
     record->stock_l = record->fill.stock_l;
-    state_pour(state, &kit->water, record->water_l);
-    state_pour(state, &kit->stock, record->stock_l);
+    state_pour(state, &kit->strategy->water, record->water_l);
+    state_pour(state, &kit->strategy->stock, record->stock_l);
 }
 
 static void visit_adjust(double state[STATE_COUNT], struct visit_record *record,
@@ -77,8 +77,8 @@ struct visit_record visit_make(double state[STATE_COUNT], double day_d,
                                const struct visit_kit *kit)
 {
     struct observation_bucket bucket = {.liquid = state_liquid(state),
-                                        .water = &kit->water,
-                                        .stock = &kit->stock,
+                                        .water = &kit->strategy->water,
+                                        .stock = &kit->strategy->stock,
                                         .pen = kit->pen};
     const struct pen_reading before = pen_read(kit->pen, &bucket.liquid);
     struct observation seen =

@@ -113,6 +113,13 @@ static double followed_by_program(const char *every, const char *event)
     return c;
 }
 
+/* The value at no interval at all, from intervals of four, two and one hour (Richardson:
+ * errors of first and second order cancel). */
+static double continuous(double four, double two, double one)
+{
+    return (8 * one - 6 * two + four) / 3;
+}
+
 /* 2. Never renewed, uptake p C: C = c_w/p + (C0 - c_w/p) exp(-p W/V) when topped up
  * without pause; 6.665 mmol/L on day 60. Visits a day apart have an exact solution of
  * their own, and those of half the interval extrapolate (Richardson) to the continuous
@@ -122,10 +129,11 @@ static void what_is_taken_in_proportion_nears_its_limit(void **state)
     (void)state;
     assert_close(followed_by_program("1 d", "after visit"), followed(2, 2, 0.1, 0.05, 60),
                  exact, 0);
-    const double coarse = followed_by_program("2 h", "after visit");
-    const double fine = followed_by_program("1 h", "after visit");
     const double limit = 20 + (2 - 20.) * exp(-0.1 * 60 / 20);
-    assert_close(2 * fine - coarse, limit, exact, 0);
+    assert_close(continuous(followed_by_program("4 h", "after visit"),
+                            followed_by_program("2 h", "after visit"),
+                            followed_by_program("1 h", "after visit")),
+                 limit, exact, 0);
     assert_close(limit, 6.665, 1e-4, 0);
 }
 
@@ -162,11 +170,12 @@ static void draining_holds_build_up_at_its_balance(void **state)
     assert_close(drained_by_program("1 d", drain / (v - drunk)), c, exact, 0);
     /* Twice as often, half as much each time, toward the continuous solution. */
     const double limit = c_w + drunk / drain * (c_w - u);
-    const double continuous = limit + (2 - limit) * exp(-drain * 60 / v);
     const double h = 1. / 24;
-    const double coarse = drained_by_program("2 h", 2 * h * drain / (v - 2 * h * drunk));
-    const double fine = drained_by_program("1 h", h * drain / (v - h * drunk));
-    assert_close(2 * fine - coarse, continuous, exact, 0);
+    const double reached =
+        continuous(drained_by_program("4 h", 4 * h * drain / (v - 4 * h * drunk)),
+                   drained_by_program("2 h", 2 * h * drain / (v - 2 * h * drunk)),
+                   drained_by_program("1 h", h * drain / (v - h * drunk)));
+    assert_close(reached, limit + (2 - limit) * exp(-drain * 60 / v), exact, 0);
 }
 
 /* 4. The leaching fraction that holds C_max: phi = (c_w - u)/(C_max - u) of all water
@@ -215,7 +224,7 @@ static void full_renewal_bounds_the_peak(void **state)
 
 /* 6. A fraction f renewed every n days, gain d = (c_w - u) T n / V: steady peak C_fresh +
  * d/f, trough C_fresh + d (1-f)/f: 25 % weekly 4.8 and 4.1 mmol/L, with the bucket kept
- * at its line without pause. Top-ups of half the interval extrapolate to that. */
+ * at its line without pause. Shorter and shorter intervals extrapolate to that. */
 static void renewed_in_part(const char *every, double *peak, double *trough)
 {
     char strategy[256];
@@ -233,11 +242,14 @@ static void renewed_in_part(const char *every, double *peak, double *trough)
 static void partial_renewal_settles_between_trough_and_peak(void **state)
 {
     (void)state;
-    double coarse_peak, coarse_trough, fine_peak, fine_trough;
-    renewed_in_part("2 h", &coarse_peak, &coarse_trough);
-    renewed_in_part("1 h", &fine_peak, &fine_trough);
-    assert_close(2 * fine_peak - coarse_peak, 2 + 0.7 / 0.25, exact, 0);
-    assert_close(2 * fine_trough - coarse_trough, 2 + 0.7 * 0.75 / 0.25, exact, 0);
+    const char *const every[] = {"4 h", "2 h", "1 h"};
+    double peak[3], trough[3];
+    for (int i = 0; i < 3; i++) {
+        renewed_in_part(every[i], &peak[i], &trough[i]);
+    }
+    assert_close(continuous(peak[0], peak[1], peak[2]), 2 + 0.7 / 0.25, exact, 0);
+    assert_close(continuous(trough[0], trough[1], trough[2]), 2 + 0.7 * 0.75 / 0.25,
+                 exact, 0);
 }
 
 /* 7. No top-up: C = C0 V0 / (V0 - W) for u = 0; constant for u = C; dC/dW = (C - u)/V. */

@@ -88,7 +88,9 @@ struct scenario {
 /* A scenario with every default of docs/scenario.md and nothing required yet set. */
 struct scenario scenario_defaults(void);
 
-/* The liquid the bucket starts with. */
-struct liquid scenario_start_liquid(const struct scenario *scenario);
+/* The liquid the bucket starts with: the strategy's own water and stock in the scenario's
+ * share, or the scenario's where strategy is NULL. */
+struct liquid scenario_start_liquid(const struct scenario *scenario,
+                                    const struct strategy *strategy);
 
 #endif

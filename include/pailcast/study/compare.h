@@ -52,6 +52,7 @@ enum status compare_run(struct compare *compare, const struct scenario *scenario
 
 struct compare_makeup compare_makeup_of(const struct sample *sample,
                                         const struct scenario *scenario,
+                                        const struct strategy *strategy,
                                         const struct pen *pen);
 
 void compare_free(struct compare *compare);

@@ -44,6 +44,10 @@ struct strategy_adjust {
 
 struct strategy {
     char name[TEXT_NAME_SIZE];
+    char water_name[TEXT_NAME_SIZE], stock_name[TEXT_NAME_SIZE];
+    struct liquid water;  /* what it pours; the scenario's unless it brings its own */
+    struct liquid stock;  /* this water with the recipe in it, or as typed */
+    struct liquid recipe; /* of the stock: what its salts alone bring, per litre */
     double visit_every_d; /* > 0 */
     double visit_at_h;    /* clock hour, 0-24; visits at k x every + at, k >= 1 */
     struct strategy_fill fill;
