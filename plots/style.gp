@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # What all plots share. The program writes the data first, as variables and blocks:
-#   days ec_top ec_unit volume_unit plant ec_band     and $band: day, low, high
+#   days ec_top ec_unit volume_unit plant ec_band ec_limit     and $band: day, low, high
 # of one strategy also
 #   name full level_tics ph_band visits renewals adjusts     $ph_band: day, low, high
 #   $visits: day, EC after, volume after      $renewals: day     $adjusts: day, pH after

@@ -150,7 +150,7 @@ static void figure_cell_growth(char to[FIGURE_CELL_SIZE], const struct compare *
 }
 
 const struct figure_column figure_columns[] = {
-    {"EC", "range", "EC, lowest to highest", figure_ec_unit, NULL, 9, figure_cell_ec},
+    {"EC", "range", "EC, lowest to highest", figure_ec_unit, NULL, 10, figure_cell_ec},
     {"EC", "high", "EC first above its limit", NULL, "day", 5, figure_cell_ec_high},
     {"EC", "low", "EC first below its limit", NULL, "day", 5, figure_cell_ec_low},
     {"Na", "high", "Sodium first above its limit", NULL, "day", 5,

@@ -18,6 +18,7 @@
 #include "pailcast/scenario/catalog.h"
 #include "picture.h"
 #include "series.h"
+#include "slurp.h"
 
 extern char **environ;
 
@@ -254,6 +255,19 @@ static enum status plot_draw_to(FILE *drawn, FILE *complaints,
     return plot_run(stream, &text, &size, fileno(drawn), complaints, error);
 }
 
+static enum status plot_no_room(struct error *error)
+{
+    return status_error(error, STATUS_FILE, "no room for a passing file: %s",
+                        strerror(errno));
+}
+
+static void plot_close(FILE *stream)
+{
+    if (stream != NULL) {
+        (void)fclose(stream);
+    }
+}
+
 /* gnuplot draws into a nameless file; only a whole picture gets a name. */
 static enum status plot_draw_one(const struct picture_album *album,
                                  const struct plot_kind *kind, size_t row,
@@ -263,8 +277,7 @@ static enum status plot_draw_one(const struct picture_album *album,
     FILE *complaints = tmpfile();
     enum status status = STATUS_OK;
     if (drawn == NULL || complaints == NULL) {
-        status = status_error(error, STATUS_FILE, "no room for a passing file: %s",
-                              strerror(errno));
+        status = plot_no_room(error);
     }
     if (status == STATUS_OK) {
         status = plot_draw_to(drawn, complaints, kind, album->compare, row, error);
@@ -272,12 +285,8 @@ static enum status plot_draw_one(const struct picture_album *album,
     if (status == STATUS_OK) {
         status = picture_keep(album, kind, row, drawn, complaints, error);
     }
-    if (drawn != NULL) {
-        (void)fclose(drawn);
-    }
-    if (complaints != NULL) {
-        (void)fclose(complaints);
-    }
+    plot_close(drawn);
+    plot_close(complaints);
     return status;
 }
 
@@ -324,28 +333,63 @@ static void plot_terminal_size(int *columns, int *lines)
     *lines = *lines < 12 ? 12 : *lines;
 }
 
-enum status plot_show(const struct compare *compare, struct error *error)
+/* Copies text without form feeds, blanks at the ends of lines and empty lines. */
+static void plot_print(FILE *out, const char *text)
+{
+    while (*text != '\0') {
+        const size_t line = strcspn(text, "\n");
+        size_t from = 0;
+        size_t to = line;
+        from += strspn(text, "\f");
+        while (to > from && text[to - 1] == ' ') {
+            to--;
+        }
+        if (to > from) {
+            fprintf(out, "%.*s\n", (int)(to - from), text + from);
+        }
+        text += line + (text[line] == '\n');
+    }
+}
+
+static enum status plot_show_to(FILE *drawn, FILE *complaints,
+                                const struct compare *compare, struct error *error)
 {
     int columns = 0;
     int lines = 0;
-    plot_terminal_size(&columns, &lines);
-    FILE *complaints = tmpfile();
-    if (complaints == NULL) {
-        return status_error(error, STATUS_FILE, "no room for a passing file: %s",
-                            strerror(errno));
-    }
     char *text = NULL;
     size_t size = 0;
+    plot_terminal_size(&columns, &lines);
     FILE *stream = open_memstream(&text, &size);
     if (stream == NULL) {
-        (void)fclose(complaints);
         return status_error(error, STATUS_MEMORY, "no memory for a plot's data");
     }
     series_write_compare(stream, compare);
     fprintf(stream, "columns = %d\nlines = %d\n", columns, lines - 1);
     plot_load(stream, "", "terminal");
-    (void)fflush(stdout);
-    enum status status = plot_run(stream, &text, &size, STDOUT_FILENO, complaints, error);
-    (void)fclose(complaints);
+    return plot_run(stream, &text, &size, fileno(drawn), complaints, error);
+}
+
+enum status plot_show(const struct compare *compare, struct error *error)
+{
+    FILE *drawn = tmpfile();
+    FILE *complaints = tmpfile();
+    char *text = NULL;
+    size_t length = 0;
+    enum status status = STATUS_OK;
+    if (drawn == NULL || complaints == NULL) {
+        status = plot_no_room(error);
+    }
+    if (status == STATUS_OK) {
+        status = plot_show_to(drawn, complaints, compare, error);
+    }
+    if (status == STATUS_OK && !slurp_stream(&text, &length, drawn)) {
+        status = status_error(error, STATUS_MEMORY, "no memory for the plot");
+    }
+    if (status == STATUS_OK) {
+        plot_print(stdout, text);
+    }
+    free(text);
+    plot_close(drawn);
+    plot_close(complaints);
     return status;
 }

@@ -6,7 +6,7 @@
 #include "figure.h"
 
 enum {
-    TABLE_NAME_WIDTH = 20,
+    TABLE_NAME_WIDTH = 19,
     TABLE_WRAP = 96
 };
 
