@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pailcast/scenario/display.h"
 
+#include <stdio.h>
+
 /* US gallon: 231 cubic inches. */
 static const double display_l_per_gal = 3.785411784;
 
@@ -45,4 +47,23 @@ double display_temperature(const struct scenario_display *display, double celsiu
 const char *display_temperature_unit(const struct scenario_display *display)
 {
     return display->temperature == DISPLAY_FAHRENHEIT ? "degF" : "degC";
+}
+
+struct display_text display_ec_text(const struct scenario_display *display, double ms_cm)
+{
+    struct display_text shown;
+    (void)snprintf(shown.text, sizeof shown.text, "%.*f %s",
+                   display->ec == DISPLAY_MS_CM ? 2 : 0, display_ec(display, ms_cm),
+                   display_ec_unit(display));
+    return shown;
+}
+
+struct display_text display_volume_text(const struct scenario_display *display,
+                                        double litres)
+{
+    struct display_text shown;
+    const double volume = display_volume(display, litres);
+    (void)snprintf(shown.text, sizeof shown.text, "%.*f %s", volume < 1 ? 2 : 1, volume,
+                   display_volume_unit(display));
+    return shown;
 }

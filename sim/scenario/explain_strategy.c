@@ -81,6 +81,10 @@ void explain_strategy(FILE *out, const struct strategy *strategy,
                       const struct scenario *scenario)
 {
     const double hour = floor(strategy->visit_at_h);
+    if (strcmp(strategy->water_name, scenario->water_name) != 0 ||
+        strcmp(strategy->stock_name, scenario->stock_name) != 0) {
+        fprintf(out, "With %s and %s. ", strategy->water_name, strategy->stock_name);
+    }
     fputs("Every ", out);
     explain_strategy_span(out, strategy->visit_every_d);
     fprintf(out, " at %02.0f:%02.0f: ", hour, 60 * (strategy->visit_at_h - hour));

@@ -45,35 +45,33 @@ static void advice_water(struct compare_row *row)
 
 static void advice_ec(struct compare_row *row, const struct scenario *scenario)
 {
-    const double limit = scenario->limits.ec_high_ms_cm;
     const struct scenario_display *display = &scenario->display;
+    const double limit = scenario->limits.ec_high_ms_cm;
+    struct advice_drain drain;
     if (isnan(row->life.first.ec_high)) {
         return;
     }
-    struct advice_drain drain;
     if (!advice_visit_too_strong(&drain, row, scenario)) {
         advice_say(
             row,
-            "Day %.0f: EC passes %.3g %s between visits, but only because the plant "
-            "has drunk; plain water at the next visit brings it back. Nothing needs "
-            "to be drained.",
-            row->life.first.ec_high, display_ec(display, limit),
-            display_ec_unit(display));
+            "Day %.0f: EC passes %s between visits, but only because the plant has "
+            "drunk; plain water at the next visit brings it back. Nothing needs to be "
+            "drained.",
+            row->life.first.ec_high, display_ec_text(display, limit).text);
     } else if (drain.possible) {
         advice_say(
             row,
-            "Day %.0f: drain %.3g %s and refill with water; topping up alone can no "
-            "longer bring EC below %.3g %s (full with plain water it would still "
-            "read %.3g).",
-            drain.day_d, display_volume(display, drain.drain_l),
-            display_volume_unit(display), display_ec(display, limit),
-            display_ec_unit(display), display_ec(display, drain.full_ec_ms_cm));
+            "Day %.0f: drain %s and refill with water; topping up alone can no longer "
+            "bring EC below %s (full with plain water it would still read %s).",
+            drain.day_d, display_volume_text(display, drain.drain_l).text,
+            display_ec_text(display, limit).text,
+            display_ec_text(display, drain.full_ec_ms_cm).text);
     } else {
         advice_say(
             row,
-            "Day %.0f: EC stays above %.3g %s whatever is drained: the clean water "
-            "itself is too salty. Find softer water.",
-            drain.day_d, display_ec(display, limit), display_ec_unit(display));
+            "Day %.0f: EC stays above %s whatever is drained: the clean water itself "
+            "is too salty. Find softer water.",
+            drain.day_d, display_ec_text(display, limit).text);
     }
 }
 
@@ -83,20 +81,25 @@ static void advice_nutrient(struct compare_row *row, const struct scenario *scen
         return;
     }
     const struct scenario_display *display = &scenario->display;
+    const char *name = ion_table[row->nutrient_low].name;
     const double ec = advice_visit_ec_on(row, row->nutrient_low_d);
-    const bool hidden = ec >= scenario->limits.ec_low_ms_cm &&
-                        ec <= scenario->limits.ec_high_ms_cm && row->growth_index < 0.98;
-    const double half_l = 0.5 * scenario->bucket.full_l;
+    const bool hidden =
+        ec >= scenario->limits.ec_low_ms_cm && ec <= scenario->limits.ec_high_ms_cm;
+    if (row->growth_index > 1 - advice_same_growth) {
+        advice_say(
+            row,
+            "Day %.0f: %s is drawn down to nothing between fills (EC %s). The plant "
+            "lives on what it has stored and grows on; watch its leaves.",
+            row->nutrient_low_d, name, display_ec_text(display, ec).text);
+        return;
+    }
     advice_say(
         row,
-        "Day %.0f: %s runs out while EC reads %.2f %s%s. If the leaves pale or growth "
-        "stalls, drain %.3g %s and refill with stock, and look for a recipe with more "
-        "%s.",
-        row->nutrient_low_d, ion_table[row->nutrient_low].name, display_ec(display, ec),
-        display_ec_unit(display),
+        "Day %.0f: %s runs out while EC reads %s%s. Drain %s, refill with stock, and "
+        "look for a recipe with more %s.",
+        row->nutrient_low_d, name, display_ec_text(display, ec).text,
         hidden ? ", a reading that looks right: the pen cannot see this" : "",
-        display_volume(display, half_l), display_volume_unit(display),
-        ion_table[row->nutrient_low].name);
+        display_volume_text(display, 0.5 * scenario->bucket.full_l).text, name);
 }
 
 static void advice_ions(struct compare_row *row, const struct scenario *scenario)
@@ -105,18 +108,18 @@ static void advice_ions(struct compare_row *row, const struct scenario *scenario
     for (int i = 0; i < ION_COUNT; i++) {
         const double day_d = row->life.first.ion_high[i];
         const double limit = scenario->limits.high_mmol_l[i];
+        struct advice_drain drain;
         if (isnan(day_d)) {
             continue;
         }
-        struct advice_drain drain;
         if (advice_visit_ion(&drain, row, scenario, (enum ion)i)) {
             advice_say(
                 row,
-                "Day %.0f: %s passes %.3g mmol/L for good. Drain %.3g %s and refill "
-                "with water to halve it; the water brings %.2g mmol/L with every "
-                "litre, so it comes back.",
+                "Day %.0f: %s passes %.3g mmol/L even in a full bucket. Drain %s and "
+                "refill with water to halve it; the water brings %.2g mmol/L with "
+                "every litre, so it comes back.",
                 drain.day_d, ion_table[i].name, limit,
-                display_volume(display, drain.drain_l), display_volume_unit(display),
+                display_volume_text(display, drain.drain_l).text,
                 row->strategy->water.mmol_l[i]);
         } else {
             advice_say(
@@ -150,6 +153,7 @@ static void advice_ph(struct compare_row *row, const struct scenario *scenario)
 static void advice_aim(struct compare_row *row, const struct scenario *scenario)
 {
     const struct scenario_display *display = &scenario->display;
+    const size_t visits = row->life.trajectory.visit_count;
     struct advice_missed missed;
     if (!advice_visit_missed(&missed, row)) {
         return;
@@ -157,17 +161,19 @@ static void advice_aim(struct compare_row *row, const struct scenario *scenario)
     if (missed.first_drain_l > 0) {
         advice_say(
             row,
-            "The aim EC is out of reach at %zu of %zu visits, first on day %.0f: too "
-            "strong even for plain water. Draining %.3g %s first would have done it.",
-            missed.count, row->life.trajectory.visit_count, missed.day_d,
-            display_volume(display, missed.first_drain_l), display_volume_unit(display));
+            "At %zu of %zu visits, first on day %.0f, the bucket is too strong for its "
+            "aim even with plain water: %s at best. Draining %s first would have done "
+            "it.",
+            missed.count, visits, missed.day_d,
+            display_ec_text(display, missed.best_ec_ms_cm).text,
+            display_volume_text(display, missed.first_drain_l).text);
     } else {
         advice_say(
             row,
-            "The aim EC is out of reach at %zu of %zu visits, first on day %.0f: even "
-            "pure stock gives only %.3g %s. A stronger stock is needed.",
-            missed.count, row->life.trajectory.visit_count, missed.day_d,
-            display_ec(display, missed.best_ec_ms_cm), display_ec_unit(display));
+            "At %zu of %zu visits, first on day %.0f, pure stock is too weak for the "
+            "aim: %s at best. A stronger stock is needed.",
+            missed.count, visits, missed.day_d,
+            display_ec_text(display, missed.best_ec_ms_cm).text);
     }
 }
 
@@ -180,10 +186,9 @@ static void advice_rim(struct compare_row *row, const struct scenario *scenario)
     if (refused_l > 1e-3 * scenario->bucket.full_l) {
         advice_say(
             row,
-            "%.3g %s of what this strategy pours does not fit under the fill line; "
-            "pour less at a time.",
-            display_volume(&scenario->display, refused_l),
-            display_volume_unit(&scenario->display));
+            "%s of what this strategy pours does not fit under the fill line; pour "
+            "less at a time.",
+            display_volume_text(&scenario->display, refused_l).text);
     }
 }
 
@@ -197,22 +202,34 @@ void advice_row(struct compare_row *row, const struct scenario *scenario)
     advice_ph(row, scenario);
     advice_aim(row, scenario);
     advice_rim(row, scenario);
-    if (row->advice_count > 0) {
-        return;
+    if (row->advice_count == 0) {
+        const struct scenario_display *display = &scenario->display;
+        advice_say(
+            row,
+            "Nothing needs doing beyond these visits: EC stays between %s and %s, no "
+            "limit is passed%s in %.0f days.",
+            display_ec_text(display, row->ec_min).text,
+            display_ec_text(display, row->ec_max).text,
+            row->life.ledger.renewals == 0 ? " and nothing is ever dumped" : "",
+            row->life.end_d);
     }
-    const struct scenario_display *display = &scenario->display;
-    const char *renewed =
-        row->life.ledger.renewals == 0 ? " and nothing was ever dumped" : "";
-    advice_say(
-        row,
-        "Nothing needs doing beyond these visits: EC stays between %.2f and %.2f %s, no "
-        "limit is passed%s in %.0f days.",
-        display_ec(display, row->ec_min), display_ec(display, row->ec_max),
-        display_ec_unit(display), renewed, row->life.end_d);
 }
 
-/* Lower is better: a lost plant, then growth missed beyond what can be told, then what is
- * dumped, then what is poured as salt. */
+/* How many of the lines a grower does not want crossed were crossed. */
+static int advice_troubles(const struct compare_row *row)
+{
+    const struct life_first_days *first = &row->life.first;
+    int troubles = !isnan(first->ec_high) + !isnan(first->ec_low) +
+                   !isnan(first->ph_high) + !isnan(first->ph_low) +
+                   !isnan(first->roots_dry);
+    for (int i = 0; i < ION_COUNT; i++) {
+        troubles += !isnan(first->ion_high[i]) + !isnan(first->nutrient_low[i]);
+    }
+    return troubles;
+}
+
+/* Better is: not losing the plant; then growth, as far as it can be told; then fewer
+ * lines crossed; then less dumped; then less salt. */
 static bool advice_better(const struct compare_row *a, const struct compare_row *b,
                           double best_index)
 {
@@ -228,6 +245,11 @@ static bool advice_better(const struct compare_row *a, const struct compare_row 
     }
     if (!a_grows && fabs(a->growth_index - b->growth_index) > advice_same_growth) {
         return a->growth_index > b->growth_index;
+    }
+    const int a_troubles = advice_troubles(a);
+    const int b_troubles = advice_troubles(b);
+    if (a_troubles != b_troubles) {
+        return a_troubles < b_troubles;
     }
     const double a_drained = a->life.ledger.drained.water_l;
     const double b_drained = b->life.ledger.drained.water_l;
@@ -251,13 +273,12 @@ void advice_verdict(struct compare *compare)
         }
     }
     const struct compare_row *best = &compare->rows[compare->best];
-    const double drained_l = best->life.ledger.drained.water_l;
     (void)snprintf(
         compare->verdict, sizeof compare->verdict,
-        "Use \"%s\": growth %.0f %% of the unstressed plant, %.3g %s dumped, EC "
-        "%.2f to %.2f %s over %.0f days.",
+        "Use \"%s\": growth %.0f %% of the unstressed plant, %s dumped, EC %s to %s "
+        "over %.0f days.",
         best->strategy->name, 100 * best->growth_index,
-        display_volume(display, drained_l), display_volume_unit(display),
-        display_ec(display, best->ec_min), display_ec(display, best->ec_max),
-        display_ec_unit(display), best->life.end_d);
+        display_volume_text(display, best->life.ledger.drained.water_l).text,
+        display_ec_text(display, best->ec_min).text,
+        display_ec_text(display, best->ec_max).text, best->life.end_d);
 }

@@ -41,8 +41,10 @@ bool advice_visit_too_strong(struct advice_drain *drain, const struct compare_ro
     const struct pen pen =
         pen_at(scenario->room.water_temperature_c, scenario->room.root_co2_ppm);
     const double limit = scenario->limits.ec_high_ms_cm;
-    struct advice_search search = {
-        .scenario = scenario, .pen = &pen, .target_ms_cm = advice_target_share * limit};
+    struct advice_search search = {.scenario = scenario,
+                                   .water = &row->strategy->water,
+                                   .pen = &pen,
+                                   .target_ms_cm = advice_target_share * limit};
     for (size_t i = 0; i < row->life.trajectory.visit_count; i++) {
         search.visit = &row->life.trajectory.visits[i];
         if (search.visit->ec_before_ms_cm <= limit) {
@@ -86,12 +88,20 @@ bool advice_visit_ion(struct advice_drain *drain, const struct compare_row *row,
     return false;
 }
 
+/* A bucket that is nearly full takes too little to be moved far, and a few percent off
+ * the aim are within what pens differ by (chosen: 5 %). */
+static bool advice_minds(const struct visit_record *visit)
+{
+    const double off = fabs(visit->fill.best_ec_ms_cm - visit->fill.aim_ec_ms_cm);
+    return off > 0.05 * visit->fill.aim_ec_ms_cm;
+}
+
 bool advice_visit_missed(struct advice_missed *missed, const struct compare_row *row)
 {
     *missed = (struct advice_missed){0};
     for (size_t i = 0; i < row->life.trajectory.visit_count; i++) {
         const struct visit_record *visit = &row->life.trajectory.visits[i];
-        if (visit->fill.reached) {
+        if (visit->fill.reached || !advice_minds(visit)) {
             continue;
         }
         if (missed->count == 0) {

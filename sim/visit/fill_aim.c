@@ -33,7 +33,8 @@ static double fill_aim_miss_by_drain(double drain_l, void *context)
 static struct fill_plan fill_aim_too_strong(struct fill_aim_search *search)
 {
     const double volume_l = search->seen->volume_l;
-    struct fill_plan plan = {.water_l = search->room_l};
+    struct fill_plan plan = {.water_l = search->room_l,
+                             .aim_ec_ms_cm = search->aim_ms_cm};
     plan.best_ec_ms_cm = fill_aim_miss_by_drain(0, search) + search->aim_ms_cm;
     plan.drain_first_l = root_find(fill_aim_miss_by_drain, search, 0, volume_l,
                                    fill_aim_tolerance * volume_l);
@@ -58,6 +59,7 @@ static struct fill_plan fill_aim_plan(const struct observation *seen,
     }
     return (struct fill_plan){.water_l = (1 - share) * room_l,
                               .stock_l = share * room_l,
+                              .aim_ec_ms_cm = search.aim_ms_cm,
                               .reached = share_miss >= -allowed,
                               .best_ec_ms_cm = fmin(share_miss, 0) + search.aim_ms_cm};
 }

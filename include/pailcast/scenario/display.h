@@ -12,4 +12,14 @@ const char *display_ec_unit(const struct scenario_display *display);
 double display_temperature(const struct scenario_display *display, double celsius);
 const char *display_temperature_unit(const struct scenario_display *display);
 
+/* A number with the digits it deserves and its unit: "1.93 mS/cm", "966 ppm500", "7.4 L".
+ */
+struct display_text {
+    char text[32];
+};
+
+struct display_text display_ec_text(const struct scenario_display *display, double ms_cm);
+struct display_text display_volume_text(const struct scenario_display *display,
+                                        double litres);
+
 #endif

@@ -11,6 +11,7 @@
 /* What a rule asks for, and what it would take where it cannot reach its aim. */
 struct fill_plan {
     double water_l, stock_l;
+    double aim_ec_ms_cm;  /* where the rule has one */
     bool reached;         /* false: the aim cannot be met by pouring */
     double drain_first_l; /* too strong: litres to drain so that water alone would do */
     double best_ec_ms_cm; /* the nearest EC that pouring reaches */
