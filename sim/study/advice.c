@@ -155,7 +155,7 @@ static void advice_aim(struct compare_row *row, const struct scenario *scenario)
     const struct scenario_display *display = &scenario->display;
     const size_t visits = row->life.trajectory.visit_count;
     struct advice_missed missed;
-    if (!advice_visit_missed(&missed, row)) {
+    if (!advice_visit_missed(&missed, row, scenario)) {
         return;
     }
     if (missed.first_drain_l > 0) {
@@ -168,12 +168,16 @@ static void advice_aim(struct compare_row *row, const struct scenario *scenario)
             display_ec_text(display, missed.best_ec_ms_cm).text,
             display_volume_text(display, missed.first_drain_l).text);
     } else {
+        const bool weak = missed.stock_ec_ms_cm < missed.aim_ec_ms_cm;
         advice_say(
             row,
-            "At %zu of %zu visits, first on day %.0f, pure stock is too weak for the "
-            "aim: %s at best. A stronger stock is needed.",
+            "At %zu of %zu visits, first on day %.0f, pure stock brings the bucket only "
+            "to %s. %s",
             missed.count, visits, missed.day_d,
-            display_ec_text(display, missed.best_ec_ms_cm).text);
+            display_ec_text(display, missed.best_ec_ms_cm).text,
+            weak ? "A stronger stock is needed."
+                 : "There is no room for more: it comes nearer with every visit, or "
+                   "start the bucket with more stock.");
     }
 }
 

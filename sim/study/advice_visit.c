@@ -96,9 +96,13 @@ static bool advice_minds(const struct visit_record *visit)
     return off > 0.05 * visit->fill.aim_ec_ms_cm;
 }
 
-bool advice_visit_missed(struct advice_missed *missed, const struct compare_row *row)
+bool advice_visit_missed(struct advice_missed *missed, const struct compare_row *row,
+                         const struct scenario *scenario)
 {
-    *missed = (struct advice_missed){0};
+    const struct pen pen =
+        pen_at(scenario->room.water_temperature_c, scenario->room.root_co2_ppm);
+    *missed = (struct advice_missed){.stock_ec_ms_cm =
+                                         pen_read(&pen, &row->strategy->stock).ec_ms_cm};
     for (size_t i = 0; i < row->life.trajectory.visit_count; i++) {
         const struct visit_record *visit = &row->life.trajectory.visits[i];
         if (visit->fill.reached || !advice_minds(visit)) {
@@ -108,6 +112,7 @@ bool advice_visit_missed(struct advice_missed *missed, const struct compare_row 
             missed->day_d = visit->day_d;
             missed->first_drain_l = visit->fill.drain_first_l;
             missed->best_ec_ms_cm = visit->fill.best_ec_ms_cm;
+            missed->aim_ec_ms_cm = visit->fill.aim_ec_ms_cm;
         }
         missed->count++;
     }

@@ -19,7 +19,7 @@ struct advice_drain {
 struct advice_missed {
     size_t count;
     double day_d; /* the first of them */
-    double first_drain_l, best_ec_ms_cm;
+    double first_drain_l, best_ec_ms_cm, aim_ec_ms_cm, stock_ec_ms_cm;
 };
 
 /* First visit at which the bucket, filled with plain water, would still read above the
@@ -33,7 +33,8 @@ bool advice_visit_too_strong(struct advice_drain *drain, const struct compare_ro
 bool advice_visit_ion(struct advice_drain *drain, const struct compare_row *row,
                       const struct scenario *scenario, enum ion ion);
 
-bool advice_visit_missed(struct advice_missed *missed, const struct compare_row *row);
+bool advice_visit_missed(struct advice_missed *missed, const struct compare_row *row,
+                         const struct scenario *scenario);
 
 /* EC of the last sample at or before day_d. */
 double advice_visit_ec_on(const struct compare_row *row, double day_d);
