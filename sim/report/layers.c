@@ -5,7 +5,8 @@
 #include "thin.h"
 
 enum {
-    LAYERS_POINTS = 500 /* of an outline, once there and once back */
+    LAYERS_POINTS = 500, /* of an outline, once there and once back */
+    LAYERS_ROOM = 1000   /* with the rows of events, which come on top */
 };
 
 /* Layers of "what the EC is made of", from below. An ion without an entry in the tables
@@ -83,14 +84,12 @@ void layers_write(FILE *out, const struct compare_row *row,
                   const struct scenario *scenario)
 {
     const struct trajectory *path = &row->life.trajectory;
-    /* Thinning halves, so at most these, events and the last sample come through. */
-    static const size_t room = 2 * LAYERS_POINTS;
-    struct layers_edges edges[2 * LAYERS_POINTS];
+    struct layers_edges edges[LAYERS_ROOM];
     const struct pen pen =
         pen_at(scenario->room.water_temperature_c, scenario->room.root_co2_ppm);
     struct thin thinning = thin_start(path, LAYERS_POINTS);
     size_t count = 0;
-    for (size_t i = 0; i < path->sample_count && count < room; i++) {
+    for (size_t i = 0; i < path->sample_count && count < LAYERS_ROOM; i++) {
         const struct sample *sample = &path->samples[i];
         if (thin_keeps(&thinning, sample) || i + 1 == path->sample_count) {
             edges[count++] = layers_edges(sample, scenario, row->strategy, &pen);

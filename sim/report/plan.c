@@ -78,6 +78,18 @@ static void plan_renew(FILE *out, const struct strategy *strategy,
     free(text);
 }
 
+/* What it pours, where that is not the scenario's. */
+static void plan_liquids(FILE *out, const struct strategy *strategy,
+                         const struct scenario *scenario)
+{
+    if (strcmp(strategy->water_name, scenario->water_name) != 0) {
+        fprintf(out, " Its water is %s.", strategy->water_name);
+    }
+    if (strcmp(strategy->stock_name, scenario->stock_name) != 0) {
+        fprintf(out, " Its stock is %s.", strategy->stock_name);
+    }
+}
+
 static void plan_extras(FILE *out, const struct strategy *strategy,
                         const struct scenario *scenario)
 {
@@ -110,5 +122,6 @@ void plan_tell(FILE *out, const struct strategy *strategy,
     plan_fill(out, &strategy->fill, scenario);
     plan_renew(out, strategy, scenario);
     fputc('.', out);
+    plan_liquids(out, strategy, scenario);
     plan_extras(out, strategy, scenario);
 }

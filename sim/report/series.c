@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "series.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -309,36 +310,55 @@ void series_write_compare(FILE *out, const struct compare *compare)
     series_result(out, compare);
 }
 
-static void series_hash(uint64_t *hash, const void *bytes, size_t count)
+static void series_hash_byte(uint64_t *hash, unsigned byte)
 {
     static const uint64_t prime = UINT64_C(0x100000001b3);
-    for (size_t i = 0; i < count; i++) {
-        *hash = (*hash ^ ((const unsigned char *)bytes)[i]) * prime;
+    *hash = (*hash ^ byte) * prime;
+}
+
+static void series_hash_text(uint64_t *hash, const char *text)
+{
+    for (; *text != '\0'; text++) {
+        series_hash_byte(hash, (unsigned char)*text);
+    }
+    series_hash_byte(hash, 0);
+}
+
+static void series_hash_number(uint64_t *hash, double value)
+{
+    uint64_t bits = 0;
+    static_assert(sizeof bits == sizeof value, "a double has 64 bits");
+    memcpy(&bits, &value, sizeof bits);
+    for (unsigned shift = 0; shift < 64; shift += 8) {
+        series_hash_byte(hash, (unsigned)(bits >> shift) & 0xffU);
     }
 }
 
-static void series_stamp_wishes(uint64_t *hash, const struct scenario *scenario)
+static void series_hash_wishes(uint64_t *hash, const struct scenario *scenario)
 {
-    const double wishes[] = {
-        scenario->limits.ec_high_ms_cm, scenario->limits.ec_low_ms_cm,
-        scenario->limits.ph_high,       scenario->limits.ph_low,
-        (double)scenario->display.ec,   (double)scenario->display.volume};
-    series_hash(hash, wishes, sizeof wishes);
+    series_hash_text(hash, scenario->title);
+    series_hash_number(hash, scenario->limits.ec_high_ms_cm);
+    series_hash_number(hash, scenario->limits.ec_low_ms_cm);
+    series_hash_number(hash, scenario->limits.ph_high);
+    series_hash_number(hash, scenario->limits.ph_low);
+    series_hash_number(hash, (double)scenario->display.ec);
+    series_hash_number(hash, (double)scenario->display.volume);
 }
 
 uint64_t series_stamp(const struct compare *compare)
 {
     uint64_t hash = UINT64_C(0xcbf29ce484222325);
-    series_hash(&hash, compare->scenario->title, strlen(compare->scenario->title));
-    series_stamp_wishes(&hash, compare->scenario);
+    series_hash_wishes(&hash, compare->scenario);
     for (size_t i = 0; i < compare->row_count; i++) {
         const struct compare_row *row = &compare->rows[i];
-        series_hash(&hash, row->strategy->name, strlen(row->strategy->name) + 1);
+        series_hash_text(&hash, row->strategy->name);
         for (size_t k = 0; k < row->life.trajectory.sample_count; k++) {
             const struct sample *sample = &row->life.trajectory.samples[k];
-            series_hash(&hash, &sample->day_d, sizeof sample->day_d);
-            series_hash(&hash, &sample->ec_ms_cm, sizeof sample->ec_ms_cm);
-            series_hash(&hash, sample->state, sizeof sample->state);
+            series_hash_number(&hash, sample->day_d);
+            series_hash_number(&hash, sample->ec_ms_cm);
+            for (size_t j = 0; j < STATE_COUNT; j++) {
+                series_hash_number(&hash, sample->state[j]);
+            }
         }
     }
     return hash;

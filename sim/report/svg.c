@@ -43,7 +43,9 @@ static size_t svg_tag_end(const char *text, size_t length, size_t from)
     char quote = '\0';
     for (size_t i = from; i < length; i++) {
         if (quote != '\0') {
-            quote = text[i] == quote ? '\0' : quote;
+            if (text[i] == quote) {
+                quote = '\0';
+            }
         } else if (text[i] == '"' || text[i] == '\'') {
             quote = text[i];
         } else if (text[i] == '>') {

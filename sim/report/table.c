@@ -86,7 +86,7 @@ static void table_heading(FILE *out, const struct compare *compare)
 
 static void table_row(FILE *out, const struct compare *compare, size_t row)
 {
-    char name[TEXT_NAME_SIZE + 8];
+    char name[TEXT_NAME_SIZE + 24];
     (void)snprintf(name, sizeof name, "%zu %s", row + 1,
                    compare->rows[row].strategy->name);
     table_left(out, name, TABLE_NAME_WIDTH);

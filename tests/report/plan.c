@@ -74,13 +74,14 @@ static void stages_dosing_and_time_away_follow(void **state)
     strategy->away_count = 1;
     strategy->away[0] = (struct strategy_away){41, 55.5};
     assert_non_null(strategy->adjust.with);
+    (void)snprintf(strategy->water_name, TEXT_NAME_SIZE, "rain");
     char expected[512];
-    (void)snprintf(
-        expected, sizeof expected,
-        "Visits every 3 d at 18:00; fills with clean water; never renews. From "
-        "the stage \"=fruiting\" on it fills with stock. Doses %s when pH has "
-        "passed 6.7, to pH 5.9. Away from day 41 to day 55.5.",
-        strategy->adjust.with->name);
+    (void)snprintf(expected, sizeof expected,
+                   "Visits every 3 d at 18:00; fills with clean water; never renews. Its "
+                   "water is rain. From "
+                   "the stage \"=fruiting\" on it fills with stock. Doses %s when pH has "
+                   "passed 6.7, to pH 5.9. Away from day 41 to day 55.5.",
+                   strategy->adjust.with->name);
     check(story, expected);
     story_free(story);
 }

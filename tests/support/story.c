@@ -15,6 +15,8 @@ static const double story_visit_at_d = 0.75;
 static const double story_full_l = 18.7;
 static const double story_lost_d = 71.3;
 
+static const char story_water_name[] = "hard_tap";
+static const char story_stock_name[] = "fruiting_full";
 static const struct liquid story_water = {
     .mmol_l = {0.31, 0, 0, 0.12, 1.93, 0.47, 0.61, 1.27, 0.83}, .alkalinity_meq_l = 3.41};
 static const struct liquid story_stock = {
@@ -243,6 +245,16 @@ static struct strategy story_strategy(const char *name, double share,
         strategy.renew_above_mmol_l[i] = INFINITY;
     }
     (void)snprintf(strategy.name, sizeof strategy.name, "%s", name);
+    (void)snprintf(strategy.water_name, sizeof strategy.water_name, "%s",
+                   story_water_name);
+    (void)snprintf(strategy.stock_name, sizeof strategy.stock_name, "%s",
+                   story_stock_name);
+    strategy.water = story_water;
+    strategy.stock = story_stock;
+    for (size_t i = 0; i < ION_COUNT; i++) {
+        strategy.recipe.mmol_l[i] =
+            fmax(story_stock.mmol_l[i] - story_water.mmol_l[i], 0);
+    }
     return strategy;
 }
 
@@ -254,8 +266,10 @@ static void story_set(struct scenario *scenario)
         "Kübel naïve");
     (void)snprintf(scenario->stem, sizeof scenario->stem, "hard-water-story");
     (void)snprintf(scenario->start, sizeof scenario->start, "2031-03-09");
-    (void)snprintf(scenario->water_name, sizeof scenario->water_name, "hard_tap");
-    (void)snprintf(scenario->stock_name, sizeof scenario->stock_name, "fruiting_full");
+    (void)snprintf(scenario->water_name, sizeof scenario->water_name, "%s",
+                   story_water_name);
+    (void)snprintf(scenario->stock_name, sizeof scenario->stock_name, "%s",
+                   story_stock_name);
     scenario->duration_d = story_duration_d;
     scenario->sample_every_d = story_step_d;
     scenario->bucket = (struct shape){story_full_l, 37.3, 30.1, 26.3, 9.1};
