@@ -119,7 +119,14 @@ int options_exit(enum options_outcome outcome)
 
 int options_fail(enum status code, const struct error *error)
 {
-    fprintf(stderr, "%s\n", error->text[0] != '\0' ? error->text : status_sentence(code));
+    size_t shown = error->text[0] != '\0' ? 1 : 0;
+    for (const char *c = error->text; *c != '\0'; c++) {
+        shown += *c == '\n' ? 1 : 0;
+    }
+    fprintf(stderr, "%s\n", shown > 0 ? error->text : status_sentence(code));
+    if (error->count > shown) {
+        fprintf(stderr, "and %zu more\n", error->count - shown);
+    }
     return status_exit_code(code);
 }
 

@@ -121,9 +121,9 @@ static void explain_liquid(FILE *out, const struct scenario *scenario, const cha
     const struct pen_reading reading = pen_read(&pen, liquid);
     double index[SOLID_COUNT];
     saturation_index(index, &species, &pen.equilibrium);
-    fprintf(out, "%-9s %s: EC %.3g %s, pH %.2f, %.3g g of salt in a litre", label, name,
-            display_ec(&scenario->display, reading.ec_ms_cm),
-            display_ec_unit(&scenario->display), reading.ph, liquid_salt_g_l(liquid));
+    fprintf(out, "%-9s %s: EC %s, pH %.2f, %.3g g of salt in a litre", label, name,
+            display_ec_text(&scenario->display, reading.ec_ms_cm).text, reading.ph,
+            liquid_salt_g_l(liquid));
     bool any = false;
     for (int i = 0; i < SOLID_COUNT; i++) {
         if (index[i] > 0) {
@@ -168,13 +168,13 @@ static void explain_limits(FILE *out, const struct scenario *scenario)
     fputs("Limits    ", out);
     const char *joint = "";
     if (isfinite(limits->ec_high_ms_cm)) {
-        fprintf(out, "EC at most %.3g %s", display_ec(display, limits->ec_high_ms_cm),
-                display_ec_unit(display));
+        fprintf(out, "EC at most %s",
+                display_ec_text(display, limits->ec_high_ms_cm).text);
         joint = "; ";
     }
     if (limits->ec_low_ms_cm > 0) {
-        fprintf(out, "%sEC at least %.3g %s", joint,
-                display_ec(display, limits->ec_low_ms_cm), display_ec_unit(display));
+        fprintf(out, "%sEC at least %s", joint,
+                display_ec_text(display, limits->ec_low_ms_cm).text);
         joint = "; ";
     }
     if (isfinite(limits->ph_high)) {

@@ -19,8 +19,7 @@ static void explain_strategy_span(FILE *out, double days)
 
 static void explain_strategy_ec(FILE *out, const struct scenario *scenario, double ms_cm)
 {
-    fprintf(out, "%.3g %s", display_ec(&scenario->display, ms_cm),
-            display_ec_unit(&scenario->display));
+    fputs(display_ec_text(&scenario->display, ms_cm).text, out);
 }
 
 static void explain_strategy_fill(FILE *out, const struct strategy_fill *fill,
@@ -37,7 +36,7 @@ static void explain_strategy_fill(FILE *out, const struct strategy_fill *fill,
         fprintf(out, "pour %s", rule);
     }
     if (isfinite(fill->pour_l)) {
-        fprintf(out, ", at most %.3g %s",
+        fprintf(out, ", %.3g %s each time",
                 display_volume(&scenario->display, fill->pour_l),
                 display_volume_unit(&scenario->display));
     } else {

@@ -90,7 +90,7 @@ static void a_scenario_is_told_in_the_units_asked_for(void **state)
         "rain: EC ",
         "brew: EC ",
         "ppm500",
-        "EC at most 1e+03 ppm500; sodium at most 6 mmol/L",
+        "EC at most 1000 ppm500; sodium at most 6 mmol/L",
         "Run out below: potassium 0.05 mmol/L.",
         "2 strategies",
         "Every 2 days at 18:30: pour water and stock so that EC comes to 750 ppm500",
