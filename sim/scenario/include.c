@@ -10,18 +10,18 @@ enum include_state include_scan(const char *line, size_t length, enum include_st
 {
     for (size_t i = 0; i < length; i++) {
         char c = line[i];
-        char next = i + 1 < length ? line[i + 1] : '\0';
+        const char *const next = i + 1 < length ? &line[i + 1] : "";
         if (state == INCLUDE_TEXT) {
             i += c == '\\' ? 1 : 0;
             state = c == '"' ? INCLUDE_PLAIN : INCLUDE_TEXT;
         } else if (state == INCLUDE_REMARK) {
-            if (c == '*' && next == '/') {
+            if (c == '*' && *next == '/') {
                 state = INCLUDE_PLAIN;
                 i++;
             }
-        } else if (c == '#' || (c == '/' && next == '/')) {
+        } else if (c == '#' || (c == '/' && *next == '/')) {
             break;
-        } else if (c == '/' && next == '*') {
+        } else if (c == '/' && *next == '*') {
             state = INCLUDE_REMARK;
             i++;
         } else if (c == '"') {

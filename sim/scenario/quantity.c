@@ -386,7 +386,7 @@ enum status quantity_parse(double *value, const char *text, enum quantity quanti
         return quantity_clock(value, trimmed, &c);
     }
     double number;
-    double result;
+    double result = NAN;
     const char *at = trimmed;
     if (!quantity_take_number(&number, &at)) {
         return quantity_refuse(&c, "does not begin with a number");

@@ -14,10 +14,8 @@ static const double settings_run_out[ION_COUNT] = {
     [ION_CA] = 0.05,  [ION_MG] = 0.02, [ION_SO4] = 0.02,
 };
 
-static const char *const settings_low_keys[ION_COUNT] = {
-    [ION_NO3] = "no3_low", [ION_NH4] = "nh4_low", [ION_P] = "p_low",
-    [ION_K] = "k_low",     [ION_CA] = "ca_low",   [ION_MG] = "mg_low",
-    [ION_SO4] = "so4_low", [ION_NA] = "na_low",   [ION_CL] = "cl_low",
+enum {
+    SETTINGS_KEY_SIZE = 16
 };
 
 static void reader_settings_order(struct fields *fields, const char *key, double low,
@@ -40,13 +38,14 @@ void reader_settings_limits(struct reading *reading, const config_setting_t *gro
     (void)fields_quantity(&fields, "ph_high", QUANTITY_PH, 0, 14, &limits->ph_high);
     (void)fields_quantity(&fields, "ph_low", QUANTITY_PH, 0, 14, &limits->ph_low);
     fields_ions(&fields, QUANTITY_ION, 0, settings_most_mmol_l, limits->high_mmol_l);
+    char low_keys[ION_COUNT][SETTINGS_KEY_SIZE]; /* the fields point to them */
     for (int i = 0; i < ION_COUNT; i++) {
         const struct quantity_aid aid = {.molar_mass = ion_table[i].molar_mass,
                                          .charge = ion_table[i].charge};
-        (void)fields_quantity_aided(&fields, settings_low_keys[i], QUANTITY_ION, 0,
-                                    settings_most_mmol_l, &aid, &limits->low_mmol_l[i]);
-        if (fields_find(&fields, settings_low_keys[i]) != NULL) {
-            reader_settings_order(&fields, settings_low_keys[i], limits->low_mmol_l[i],
+        (void)snprintf(low_keys[i], sizeof low_keys[i], "%s_low", ion_table[i].key);
+        if (fields_quantity_aided(&fields, low_keys[i], QUANTITY_ION, 0,
+                                  settings_most_mmol_l, &aid, &limits->low_mmol_l[i])) {
+            reader_settings_order(&fields, low_keys[i], limits->low_mmol_l[i],
                                   limits->high_mmol_l[i]);
         }
     }
