@@ -47,7 +47,7 @@ static void uptake_regulate(double uptake[ION_COUNT], double hydrogen)
     const double acid = hydrogen / acid_half;
     const double alkaline = alkaline_half / hydrogen;
     const double cation = 1 / (1 + acid * sqrt(acid));
-    const double anion = 1 / (1 + alkaline * sqrt(alkaline));
+    const double anion = 1 / (1 + sqrt(alkaline) * sqrt(sqrt(alkaline)));
     for (int i = 0; i < ION_COUNT; i++) {
         uptake[i] *= ion_table[i].charge > 0 ? cation : anion;
     }
