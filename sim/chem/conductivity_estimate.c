@@ -6,11 +6,11 @@
  * H2PO4- into HPO4-- by a second and is HCO3- or CO3-- by a third (as a rational
  * function), both partly held by Ca and Mg; acid (negative alkalinity) is H+ or H3PO4.
  * CO2 is that of an aerated root zone, near 700 ppm. D, the inverse square of the
- * divalent activity coefficient, is Davies' as a polynomial in sqrt(I). F, b, `pairing`
- * (which also stands for the pairs left out) and `carbonate` are fitted here, once, by
- * least squares to conductivity_ms_cm over 8000 random liquids of 0.2-6 mS/cm, 4000 of
- * them feeds at pH 5-7; the other constants are those of equilibrium.c and conductivity.c
- * at 25 degC, the phosphoric and carbonic ones at I near 0.02 mol/L. */
+ * divalent activity coefficient, is Davies' as a polynomial in sqrt(I). F, b,
+ * `unpaired` and `carbonate` are fitted here, once, to conductivity_ms_cm over 13000
+ * random liquids of 0.2-6 mS/cm, half of them feeds at pH 5-7 (least fourth powers, so
+ * that the worst count most); the other constants are those of equilibrium.c and
+ * conductivity.c at 25 degC, the phosphoric and carbonic ones at I near 0.02 mol/L. */
 #include <math.h>
 
 #include "pailcast/base/number.h"
@@ -52,13 +52,12 @@ static inline struct estimate_sums estimate_free(const struct estimate_liquid *l
 static inline void estimate_sulfate(struct estimate_sums *sums,
                                     const struct estimate_liquid *l, double d)
 {
-    static const double pairing = 1.101;
     static const double with_ca = 199.5; /* 10^2.30 */
     static const double with_mg = 169.8; /* 10^2.23 */
-    const double by_ca = pairing * with_ca * l->ca;
-    const double by_mg = pairing * with_mg * l->mg;
+    const double by_ca = with_ca * l->ca;
+    const double by_mg = with_mg * l->mg;
     const double held = by_ca + by_mg;
-    const double holding = pairing * 0.5 * (with_ca + with_mg) * l->so4;
+    const double holding = 0.5 * (with_ca + with_mg) * l->so4;
     const double b = d + held + holding;
     const double free = 2 * l->so4 / (b + sqrt(b * b - 4 * held * holding));
     const double current =
@@ -73,14 +72,14 @@ static inline void estimate_sulfate(struct estimate_sums *sums,
 static inline void estimate_protons(struct estimate_sums *sums,
                                     const struct estimate_liquid *l, double d)
 {
-    static const double unpaired = 0.8;          /* of Ca and Mg: a round share */
-    static const double carbonate = 16.87;       /* CO3--/(HCO3-)^2, L/mol */
+    static const double unpaired = 0.7444;       /* of Ca and Mg, towards HPO4-- */
+    static const double carbonate = 8.764;       /* CO3--/(HCO3-)^2, L/mol */
     static const double phosphate = 1.28e-4;     /* HCO3- H2PO4-/HPO4--, mol/L */
     static const double phosphoric = 9e-3;       /* H+ H2PO4-/H3PO4, mol/L */
     static const double p_ca = 548, p_mg = 741;  /* 10^2.739, 10^2.87 */
     static const double c_ca = 1675, c_mg = 955; /* 10^3.224, 10^2.98 */
     const double held_p = d + unpaired * (p_ca * l->ca + p_mg * l->mg);
-    const double held_c = d + unpaired * (c_ca * l->ca + c_mg * l->mg);
+    const double held_c = d + c_ca * l->ca + c_mg * l->mg;
     const double b = (l->base + l->p) * held_p + phosphate * d;
     const double product = 4 * l->base * l->p * held_p;
     const double hpo4 = 0.5 * product / (b + sqrt(b * b - product * held_p));
@@ -102,9 +101,9 @@ static inline void estimate_protons(struct estimate_sums *sums,
 
 double conductivity_estimate(const double mmol_l[ION_COUNT], double alkalinity_meq_l)
 {
-    static const double relaxation = 0.3360;      /* F, sqrt(L/mol) */
+    static const double relaxation = 0.3558;      /* F, sqrt(L/mol) */
     static const double electrophoretic = 30.3;   /* E, conductivity_at(25) */
-    static const double size = 1.4175;            /* b, sqrt(L/mol) */
+    static const double size = 1.5982;            /* b, sqrt(L/mol) */
     static const double half_paired = 0.5 * 0.93; /* I before pairs are known */
     static const double neutral = 3.3e-6;         /* sqrt(K1 [CO2]), mol/L */
     static const double mol = 1e-3;

@@ -21,11 +21,11 @@ struct acidity {
 struct acidity acidity_at(const struct equilibrium *equilibrium, double co2_ppm);
 
 /* Hydrogen-ion activity, mol/L, for alkalinity (meq/L, any sign) and phosphate (mmol/L,
- * >= 0): closed form, so a smooth pure function, some 20 ns. Against speciation_solve
- * over pH 3.5-8.5: within 0.15 pH at 0.8-3.5 mS/cm with 1.5-6 mmol/L of calcium, at most
- * 4 of magnesium and 8 of sulfate; within 0.35 pH for any mixture of 0.2-6 mS/cm, because
- * calcium and magnesium hold phosphate and are not asked here (both asserted by a test).
- */
+ * >= 0): closed form, so a smooth pure function, some 20-40 ns. Against speciation_solve
+ * over pH 3.5-8.5: within 0.15 pH at 0.8-3 mS/cm with 1.5-6 mmol/L of calcium and at most
+ * 3 of magnesium, 7 of sulfate, 2 of phosphate; within 0.45 pH for any mixture of 0.2-6
+ * mS/cm, because calcium, magnesium and ionic strength, which hold phosphate, are not
+ * asked here (both asserted by a test). */
 double acidity_hydrogen(const struct acidity *acidity, double alkalinity_meq_l,
                         double phosphate_mmol_l);
 

@@ -41,10 +41,11 @@ double conductivity_parts(double by_ion[ION_COUNT], double *rest,
                           const struct conductivity_setting *setting);
 
 /* Explicit estimate of EC (mS/cm) at 25 degC for use inside rates: no iteration, no
- * speciation, smooth, some 40 ns. Amounts >= 0, alkalinity of any sign. Within 3 % of the
- * full value over 0.2-6 mS/cm for liquids of pH 3.6 or more with alkalinity up to half of
- * the cations' charge and ammonium up to 1.5 mmol/L, under 420-1000 ppm of CO2 (asserted
- * by a test); hard water and little else reads up to 6 % high. */
+ * speciation, smooth, some 50 ns. Amounts >= 0, alkalinity of any sign. Over 0.2-6 mS/cm
+ * and 420-1000 ppm of CO2 within 3 % of the full value, for feeds and what they drift to,
+ * at pH 4.2 or more with phosphate up to 2, ammonium up to 1.5 and sulfate up to 15
+ * mmol/L and alkalinity up to 5 meq/L and 40 % of the cations' charge; within 6 % beyond
+ * (both asserted by a test). */
 double conductivity_estimate(const double mmol_l[ION_COUNT], double alkalinity_meq_l);
 
 #endif
