@@ -197,6 +197,12 @@ static bool fields_value(struct reading *reading, const config_setting_t *settin
         fields_refuse(reading, setting, "%s: one value belongs here", key);
         return false;
     }
+    if (config_setting_is_number(setting) &&
+        config_setting_get_format(setting) == CONFIG_FORMAT_HEX) {
+        fields_refuse(reading, setting, "%s: a number is written with decimal digits",
+                      key);
+        return false;
+    }
     if (config_setting_type(setting) == CONFIG_TYPE_FLOAT &&
         !isfinite(config_setting_get_float(setting))) {
         fields_refuse(reading, setting, "%s: this number is too large for any quantity",

@@ -1,12 +1,31 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "include.h"
 
+#include <ctype.h>
+#include <stdbool.h>
 #include <string.h>
 
 #include "pailcast/base/file.h"
 
+enum {
+    INCLUDE_DIGITS_MAX = 9 /* any number of nine digits is an int */
+};
+
+/* Whether a whole number of too many digits begins at line[i]. */
+static bool include_is_long_number(const char *line, size_t length, size_t i)
+{
+    size_t digits = 0;
+    while (i + digits < length && isdigit((unsigned char)line[i + digits])) {
+        digits++;
+    }
+    const char before = i > 0 ? line[i - 1] : ' ';
+    const char after = i + digits < length ? line[i + digits] : ' ';
+    return digits > INCLUDE_DIGITS_MAX && !isalnum((unsigned char)before) &&
+           before != '_' && before != '.' && after != '.' && after != 'e' && after != 'E';
+}
+
 enum include_state include_scan(const char *line, size_t length, enum include_state state,
-                                bool *stray)
+                                enum include_fault *fault)
 {
     for (size_t i = 0; i < length; i++) {
         char c = line[i];
@@ -27,7 +46,9 @@ enum include_state include_scan(const char *line, size_t length, enum include_st
         } else if (c == '"') {
             state = INCLUDE_TEXT;
         } else if (c == '@') {
-            *stray = true;
+            *fault = INCLUDE_STRAY;
+        } else if (include_is_long_number(line, length, i)) {
+            *fault = INCLUDE_LONG_NUMBER;
         }
     }
     return state;

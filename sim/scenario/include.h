@@ -4,7 +4,6 @@
 #ifndef SIM_SCENARIO_INCLUDE_H
 #define SIM_SCENARIO_INCLUDE_H
 
-#include <stdbool.h>
 #include <stddef.h>
 
 enum include_state {
@@ -19,10 +18,17 @@ enum include_kind {
     INCLUDE_BAD /* begins like an include and is none */
 };
 
-/* The state after a line that begins in state; *stray is set where an '@' stands outside
- * texts and comments, and is left alone otherwise. */
+/* What no line may hold outside texts and comments. */
+enum include_fault {
+    INCLUDE_FINE,
+    INCLUDE_STRAY,      /* an '@' that includes nothing */
+    INCLUDE_LONG_NUMBER /* a whole number that libconfig 1.5 would wrap to another */
+};
+
+/* The state after a line that begins in state; *fault is set to what is found and left
+ * alone otherwise. */
 enum include_state include_scan(const char *line, size_t length, enum include_state state,
-                                bool *stray);
+                                enum include_fault *fault);
 
 /* Whether a line that begins in INCLUDE_PLAIN includes a file; name[FILE_PATH_SIZE]
  * receives which. */

@@ -177,16 +177,19 @@ static enum status source_take_line(struct source_job *job, const char *line,
     const struct source_spot spot = {job->source->names[file], number};
     enum include_kind include =
         *state == INCLUDE_PLAIN ? include_name(name, line, length) : INCLUDE_NONE;
-    bool stray = include == INCLUDE_BAD;
+    enum include_fault fault = include == INCLUDE_BAD ? INCLUDE_STRAY : INCLUDE_FINE;
     if (include == INCLUDE_FILE) {
         return source_follow(job, name, &spot);
     }
-    *state = include_scan(line, length, *state, &stray);
-    if (stray) {
-        return status_error(job->error, STATUS_INPUT,
-                            "%s:%d: an include stands on a line of its own, as in "
-                            "@include \"crops/tomato.cfg\"",
-                            spot.name, spot.line);
+    *state = include_scan(line, length, *state, &fault);
+    if (fault != INCLUDE_FINE) {
+        return status_error(
+            job->error, STATUS_INPUT, "%s:%d: %s", spot.name, spot.line,
+            fault == INCLUDE_STRAY
+                ? "an include stands on a line of its own, as in @include "
+                  "\"crops/tomato.cfg\""
+                : "a whole number of more than nine digits stands here, which no "
+                  "setting takes");
     }
     return source_add_line(job, line, length, file, number);
 }

@@ -193,6 +193,9 @@ static void negative_and_endless_numbers_are_refused(void **state)
         {SHARE, "start_stock_share = 1.5;", "is too much"},
         {SHARE, "start_stock_share = 1e400;", "too large for any quantity"},
         {SHARE, "start_stock_share = -1e400;", "too large for any quantity"},
+        {SHARE, "start_stock_share = 99999999999999999999;", "more than nine digits"},
+        {SHARE, "start_stock_share = 4294967297;", "more than nine digits"}, /* as 1 */
+        {SHARE, "start_stock_share = 0x100000001;", "decimal digits"}, /* wraps to 1 */
         {FIRST, "{ name = \"First\"; visit_every = \"0 d\"; },", "is too little"},
         {FIRST, "{ name = \"First\"; renew_share = 0; },", "is too little"},
         {NUMERICS, "numerics = { rtol = 0.1; };", "is too much"},

@@ -85,6 +85,19 @@ static void an_at_sign_in_a_text_is_no_include(void **state)
     assert_int_equal(reading(top, &error), STATUS_OK);
 }
 
+static void a_whole_number_too_long_to_keep_is_refused(void **state)
+{
+    struct folder *folder = *state;
+    const char *top =
+        folder_write(folder, "a.cfg",
+                     "a_1234567890 = 0.1234567890; b = 1234567890.5;\nc = 123456789;\n"
+                     "d = \"1234567890\"; /* 1234567890 */ e = 12345678901e-9;\n");
+    struct error error;
+    assert_int_equal(reading(top, &error), STATUS_OK);
+    top = folder_write(folder, "a.cfg", "\nx = 4294967297;\n");
+    refused(top, top, 2, "more than nine digits", 1);
+}
+
 static void an_include_not_on_its_own_line_is_refused(void **state)
 {
     struct folder *folder = *state;
@@ -267,6 +280,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         in_folder(every_line_knows_its_file),
         in_folder(an_at_sign_in_a_text_is_no_include),
+        in_folder(a_whole_number_too_long_to_keep_is_refused),
         in_folder(an_include_not_on_its_own_line_is_refused),
         in_folder(a_missing_include_is_named_with_its_line),
         in_folder(shipped_files_are_found_from_any_folder),
