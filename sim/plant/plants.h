@@ -5,8 +5,8 @@
 
 #include "pailcast/plant/plant.h"
 
-/* What a grower measured: stages with litres a day and uptake per litre. Without a drinking
- * stage it is no plant at all. */
+/* What a grower measured: stages with litres a day and uptake per litre. Without a
+ * drinking stage it is no plant at all. */
 extern const struct plant_kind table_plant;
 
 /* Computed from light, air and the solution. */
