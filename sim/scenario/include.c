@@ -18,8 +18,8 @@ static bool include_is_long_number(const char *line, size_t length, size_t i)
     while (i + digits < length && isdigit((unsigned char)line[i + digits])) {
         digits++;
     }
-    const char before = i > 0 ? line[i - 1] : ' ';
-    const char after = i + digits < length ? line[i + digits] : ' ';
+    const int before = i > 0 ? line[i - 1] : ' ';
+    const int after = i + digits < length ? line[i + digits] : ' ';
     return digits > INCLUDE_DIGITS_MAX && !isalnum((unsigned char)before) &&
            before != '_' && before != '.' && after != '.' && after != 'e' && after != 'E';
 }
