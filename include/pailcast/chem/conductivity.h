@@ -13,7 +13,7 @@ enum {
 };
 
 /* What temperature fixes: mobilities, their coupling and the constants of water. Make
- * once, about a microsecond. */
+ * once, some microseconds. */
 struct conductivity_setting {
     double temperature_c;
     double limiting[CONDUCTIVITY_WIDTH]; /* S cm2/eq at infinite dilution */
