@@ -150,6 +150,10 @@ fresh-check: ## do what README.md says on a bare Debian 12 of its own (needs roo
 
 # ---- keeping the code tidy
 
+# Layout and complaints change from one version to the next: 14 where it can be had.
+CLANG_FORMAT := $(firstword $(shell command -v clang-format-14 2>/dev/null) clang-format)
+CLANG_TIDY := $(firstword $(shell command -v clang-tidy-14 2>/dev/null) clang-tidy)
+
 lint: ## layout, layers, names, warnings of both compilers, clang-tidy, cppcheck, shellcheck
 	@$(NEED) lint
 	$(AGAIN) lint-only
@@ -157,10 +161,10 @@ lint: ## layout, layers, names, warnings of both compilers, clang-tidy, cppcheck
 lint-only: format-check layers symbols strict tidy cppcheck shellcheck
 
 format: ## lay out the code as .clang-format says
-	clang-format -i $(EVERY_C) $(EVERY_H)
+	$(CLANG_FORMAT) -i $(EVERY_C) $(EVERY_H)
 
 format-check:
-	@clang-format --dry-run -Werror $(EVERY_C) $(EVERY_H)
+	@$(CLANG_FORMAT) --dry-run -Werror $(EVERY_C) $(EVERY_H)
 
 layers:
 	@tests/tools/layers.sh .
@@ -175,7 +179,7 @@ strict-gcc strict-clang: strict-%:
 tidy: $(EVERY_C:%.c=build/tidy/%)
 build/tidy/%: %.c .clang-tidy tests/.clang-tidy $(EVERY_H)
 	@mkdir -p $(@D)
-	@clang-tidy --quiet $< -- $(OUR_CFLAGS) 2>/dev/null
+	@$(CLANG_TIDY) --quiet $< -- $(OUR_CFLAGS) 2>/dev/null
 	@touch $@
 
 cppcheck:
