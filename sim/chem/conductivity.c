@@ -22,12 +22,12 @@
 /* Limiting conductivity at 25 degC, S cm2/eq, its growth with temperature as a quadratic
  * in degC (any scale; all zero: Walden), and the ion size, Angstrom.
  * Conductivities: CRC Handbook ("Ionic conductivity and diffusion at infinite dilution",
- * Vanysek), but H2PO4- 33 (Marcus 1997; the Handbook's 36 reads 7 % high on 0.5 % KH2PO4,
- * and the diffusion coefficient gives 31.8). Pairs: KSO4- 45 by choice, which serves
- * NH4SO4- too; NaSO4- 25, fitted here to Na2SO4; the others by adding Stokes volumes,
- * 1/w^3 = 1/w1^3 + 1/w2^3, from the ions of the pair.
- * Sizes are fitted to single-salt tables (CRC, Tomsic), not published: 4.2 for all but
- * the six set apart. The small ones of nitrate and bicarbonate stand for weak pairing. */
+ * Vanysek), but H2PO4- 33 (Marcus' tables; the Handbook's 36 reads 7 % above its own 3.0
+ * mS/cm of 0.5 % KH2PO4 at 20 degC, from memory, and diffusion gives 31.8). Pairs: KSO4-
+ * 45 by choice, which serves NH4SO4- too; NaSO4- 25, fitted here to Na2SO4; the others by
+ * adding Stokes volumes, 1/w^3 = 1/w1^3 + 1/w2^3, from the ions of the pair. Sizes are
+ * fitted to single-salt tables (CRC, Tomsic), not published: 4.2 for all but the five set
+ * apart. The small ones of nitrate and bicarbonate stand for weak pairing. */
 struct conductivity_row {
     double limiting;
     double growth[3];
