@@ -4,6 +4,7 @@ eval canvas(440 + 12 * count)
 set title 'EC of all strategies' noenhanced
 set ylabel 'EC, '.ec_unit noenhanced
 set yrange [0:ec_top]
+eval note('ec')
 set key maxrows (count + 2) / 2
 plot for [i=1:ec_band] $band using 1:2:3 with filledcurves lc rgb pale fs solid noborder \
         title 'wanted band', \

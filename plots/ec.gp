@@ -4,6 +4,7 @@ eval canvas(440)
 set title name noenhanced
 set ylabel 'EC, '.ec_unit noenhanced
 set yrange [0:ec_top]
+eval note('ec')
 set y2range [0:1]
 plot for [i=1:ec_band] $band using 1:2:3 with filledcurves lc rgb pale fs solid noborder \
         title 'wanted band', \

@@ -5,7 +5,8 @@ set multiplot
 set lmargin at screen 0.085
 set rmargin at screen 0.975
 set ylabel 'mmol/L' noenhanced
-set yrange [0:*]
+set yrange [0:food_top]
+eval note('food')
 set tmargin at screen 0.945
 set bmargin at screen 0.61
 unset xlabel
@@ -23,6 +24,8 @@ set bmargin at screen 0.135
 set xlabel 'Day since first fill' offset 0,0.5 noenhanced
 set format x '%g'
 unset title
+set yrange [0:rest_top]
+eval note('rest')
 set key at screen 0.53,0.05 center top
 plot $samples using 1:na with lines ls 2 title 'sodium', \
     $samples using 1:cl with lines ls 1 title 'chloride', \

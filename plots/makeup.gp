@@ -5,6 +5,7 @@ eval canvas(520)
 set title name noenhanced
 set ylabel 'EC, '.ec_unit noenhanced
 set yrange [0:ec_top]
+eval note('ec')
 set key outside right center vertical reverse Left width -2
 set style fill solid 1 noborder
 plot $makeup index 7 using 1:2 with filledcurves closed fs pattern 1 lc rgb grey \

@@ -85,6 +85,9 @@
     var stacked = panel.kind === 'stack';
     for (var i = 0; i < curve.runs.length; i++) {
       var y = crossings(curve.runs[i], x, stacked);
+      if (stacked && Math.min.apply(null, y) < panel.top + 0.5) {
+        return null; /* cut off: its height cannot be read */
+      }
       if (stacked && y.length > 1) {
         return Math.abs(Math.max.apply(null, y) - Math.min.apply(null, y)) *
           Math.abs(scale);

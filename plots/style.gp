@@ -1,8 +1,10 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # What all plots share. The program writes the data first, as variables and blocks:
-#   days ec_top ec_unit volume_unit plant ec_band ec_limit     and $band: day, low, high
+#   days ec_unit volume_unit plant ec_band ec_limit     $band: day, low, high
+#   ec_top ec_note ec_peak: the end of the EC axis, words where a peak is cut off, its day
 # of one strategy also
 #   name full level_tics ph_band visits renewals adjusts     $ph_band: day, low, high
+#   food_top ... rest_top ...: as ec_top, for the two panels of ions
 #   $visits: day, EC after, volume after      $renewals: day     $adjusts: day, pH after
 # and the blocks its line in plot.c asks for:
 #   $samples: day, volume, volume at the root tips, EC, pH, dry mass, the ions (mmol/L)
@@ -58,6 +60,11 @@ set key outside bottom center horizontal Left reverse samplen 4 spacing 1.2 noen
 set xlabel 'Day since first fill' offset 0,0.5 noenhanced
 set xrange [0:days]
 set format x '%g'
+
+# `eval note('ec')` puts the words about a cut peak beside it.
+note(name) = sprintf("set label 99 %s_note at first %s_peak, graph 0.955 font ',12' \
+textcolor rgb '#404040' noenhanced %s", name, name, \
+value(name.'_peak') < 0.55 * days ? 'left offset 1,0' : 'right offset -1,0')
 
 # A canvas 900 wide; `eval canvas(440)`.
 canvas(height) = sprintf("set term svg mouse noenhanced size 900,%d \

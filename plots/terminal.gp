@@ -10,7 +10,10 @@ set key outside bottom center vertical Left reverse noenhanced
 set tics nomirror
 set border 3
 # Every strategy has its own columns, so that none covers another.
-ours(day, i) = floor(day / days * columns) % count == i - 1
+set lmargin 6
+set rmargin 3
+width = columns - 10
+ours(day, i) = floor(day / days * width + 0.5) % count == i - 1
 plot for [i=1:ec_limit] $band using 1:3 with lines dt 3 title 'upper limit', \
     for [i=1:count] $ec index i-1 using 1:(ours($1, i) ? $2 : NaN) with points pt marks[i:i] \
         title names[i] noenhanced

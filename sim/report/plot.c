@@ -195,8 +195,11 @@ static void plot_quote(FILE *complaints, struct error *error)
     while (fgets(line, sizeof line, complaints) != NULL) {
         line[strcspn(line, "\n")] = '\0';
         const char *words = line + strspn(line, " \t^");
-        if (*words != '\0' &&
-            strncmp(words, picture_panel_word, strlen(picture_panel_word)) != 0) {
+        /* It first repeats the command, with a prompt, then says what is wrong. */
+        const bool repeats = strncmp(words, "gnuplot>", 8) == 0;
+        const bool reports =
+            strncmp(words, picture_panel_word, strlen(picture_panel_word)) == 0;
+        if (*words != '\0' && !repeats && !reports) {
             (void)status_error(error, STATUS_PLOT, "gnuplot said: %s", words);
             return;
         }

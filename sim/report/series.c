@@ -9,6 +9,7 @@
 #include "layers.h"
 #include "pailcast/base/text.h"
 #include "pailcast/scenario/display.h"
+#include "scale.h"
 #include "thin.h"
 
 enum {
@@ -47,17 +48,32 @@ static void series_name(FILE *out, const char *variable, const char *name)
     fputc('\n', out);
 }
 
-/* Highest EC worth showing: of all strategies, so that their plots compare, and of the
- * upper limit. */
-static double series_ec_top(const struct compare *compare)
+/* Writes `name`_top, the end of an axis, and `name`_note, words where a peak is cut off.
+ */
+static void series_scale(FILE *out, const char *name, const struct scale *scale,
+                         double per_unit, const char *unit)
 {
-    double top = isfinite(compare->scenario->limits.ec_high_ms_cm)
-                     ? compare->scenario->limits.ec_high_ms_cm
-                     : 0;
-    for (size_t i = 0; i < compare->row_count; i++) {
-        top = fmax(top, compare->rows[i].ec_max);
+    const double top = series_headroom * scale->top * per_unit;
+    fprintf(out, "%s_top = %.7g\n%s_note = '", name, top > 0 ? top : 1, name);
+    if (scale->cut) {
+        fprintf(out, "off the scale: up to %.3g %s on day %.0f", scale->peak * per_unit,
+                unit, scale->peak_day_d);
     }
-    return series_headroom * display_ec(&compare->scenario->display, top);
+    fprintf(out, "'\n%s_peak = %.7g\n", name, scale->peak_day_d);
+}
+
+/* The joined scale of ions: those the plant eats first (food), or those that gather. */
+static struct scale series_ions_scale(const struct trajectory *path, bool food)
+{
+    struct scale scale = {0};
+    for (int i = 0; i < ION_COUNT; i++) {
+        const bool gathers =
+            !ion_table[i].nutrient || i == (int)ION_CA || i == (int)ION_SO4;
+        if (gathers != food) {
+            scale = scale_join(scale, scale_of(path, i));
+        }
+    }
+    return scale;
 }
 
 static double series_last_day(const struct compare *compare)
@@ -81,14 +97,15 @@ static void series_band(FILE *out, const char *block, double low, double high, d
     fputs("END_OF_BLOCK\n", out);
 }
 
-static void series_common(FILE *out, const struct compare *compare)
+/* What every plot needs; ec is the scale of EC, mS/cm. */
+static void series_common(FILE *out, const struct compare *compare, struct scale ec)
 {
     const struct scenario *scenario = compare->scenario;
     const struct scenario_limits *limits = &scenario->limits;
     const struct scenario_display *display = &scenario->display;
     const double days = series_last_day(compare);
-    const double ec_top = series_ec_top(compare);
-    fprintf(out, "days = %.7g\nec_top = %.7g\nec_unit = ", days, ec_top > 0 ? ec_top : 1);
+    ec = scale_reach(ec, limits->ec_high_ms_cm);
+    fprintf(out, "days = %.7g\nec_unit = ", days);
     text_gnuplot(out, display_ec_unit(display));
     fputs("\nvolume_unit = ", out);
     text_gnuplot(out, display_volume_unit(display));
@@ -96,8 +113,10 @@ static void series_common(FILE *out, const struct compare *compare)
     fprintf(out, "ec_band = %d\n",
             isfinite(limits->ec_high_ms_cm) || limits->ec_low_ms_cm > 0);
     fprintf(out, "ec_limit = %d\n", isfinite(limits->ec_high_ms_cm));
+    series_scale(out, "ec", &ec, display_ec(display, 1), figure_ec_unit(display));
     series_band(out, "$band", display_ec(display, fmax(limits->ec_low_ms_cm, 0)),
-                display_ec(display, limits->ec_high_ms_cm), ec_top, days);
+                display_ec(display, limits->ec_high_ms_cm),
+                2 * display_ec(display, fmax(ec.top, 1)), days);
 }
 
 /* Litres at which the water just touches the root tips. */
@@ -242,7 +261,11 @@ void series_write_strategy(FILE *out, const struct compare *compare, size_t row,
     const struct scenario *scenario = compare->scenario;
     const struct life *life = &compare->rows[row].life;
     series_name(out, "name", compare->rows[row].strategy->name);
-    series_common(out, compare);
+    series_common(out, compare, scale_of(&life->trajectory, SCALE_EC));
+    const struct scale food = series_ions_scale(&life->trajectory, true);
+    const struct scale rest = series_ions_scale(&life->trajectory, false);
+    series_scale(out, "food", &food, 1, "mmol/L");
+    series_scale(out, "rest", &rest, 1, "mmol/L");
     fprintf(out, "full = %.7g\n",
             display_volume(&scenario->display, scenario->bucket.full_l));
     fprintf(out, "ph_band = %d\n",
@@ -286,7 +309,11 @@ static void series_result(FILE *out, const struct compare *compare)
 void series_write_compare(FILE *out, const struct compare *compare)
 {
     const struct scenario_display *display = &compare->scenario->display;
-    series_common(out, compare);
+    struct scale ec = {0};
+    for (size_t i = 0; i < compare->row_count; i++) {
+        ec = scale_join(ec, scale_of(&compare->rows[i].life.trajectory, SCALE_EC));
+    }
+    series_common(out, compare, ec);
     fprintf(out, "count = %zu\narray names[%zu]\n", compare->row_count,
             compare->row_count);
     for (size_t i = 0; i < compare->row_count; i++) {
