@@ -16,11 +16,11 @@ plot $makeup index 7 using 1:2 with filledcurves closed fs pattern 1 lc rgb grey
         title 'surplus calcium, magnesium', \
     $makeup index 4 using 1:2 with filledcurves closed fs pattern 4 lc rgb vermilion \
         title 'sodium and chloride', \
-    $makeup index 3 using 1:2 with filledcurves closed lc rgb yellow \
+    $makeup index 3 using 1:2 with filledcurves closed lc rgb sky \
         title 'useful phosphate, sulfate', \
-    $makeup index 2 using 1:2 with filledcurves closed lc rgb sky \
+    $makeup index 2 using 1:2 with filledcurves closed lc rgb green \
         title 'useful calcium, magnesium', \
-    $makeup index 1 using 1:2 with filledcurves closed lc rgb orange \
+    $makeup index 1 using 1:2 with filledcurves closed lc rgb yellow \
         title 'useful potassium', \
     $makeup index 0 using 1:2 with filledcurves closed lc rgb blue \
         title 'useful nitrogen'
