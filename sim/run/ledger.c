@@ -29,7 +29,11 @@ void ledger_enter(struct ledger *ledger, const struct visit_record *visit,
 {
     ledger_add(&ledger->poured, &kit->strategy->water, visit->water_l);
     ledger_add(&ledger->poured, &kit->strategy->stock, visit->stock_l);
-    ledger_add(&ledger->drained, &visit->before, visit->drained_l);
+    ledger->drained.water_l += visit->drained_l;
+    ledger->drained.alkalinity_meq += visit->drained_alkalinity_meq;
+    for (int i = 0; i < ION_COUNT; i++) {
+        ledger->drained.mmol[i] += visit->drained_mmol[i];
+    }
     ledger->salt_poured_g += liquid_salt_g_l(&kit->strategy->water) * visit->water_l +
                              liquid_salt_g_l(&kit->strategy->stock) * visit->stock_l;
     const struct salt *dosed = kit->strategy->adjust.with;

@@ -56,6 +56,20 @@ static void visit_fill(double state[STATE_COUNT], struct visit_record *record,
     state_pour(state, &kit->strategy->stock, record->stock_l);
 }
 
+/* Drains and notes what went, to the last digit: the books count the state itself. */
+static void visit_drain(double state[STATE_COUNT], struct visit_record *record)
+{
+    for (int i = 0; i < ION_COUNT; i++) {
+        record->drained_mmol[i] = state[STATE_ION + i];
+    }
+    record->drained_alkalinity_meq = state[STATE_ALKALINITY];
+    state_drain(state, record->drained_l);
+    for (int i = 0; i < ION_COUNT; i++) {
+        record->drained_mmol[i] -= state[STATE_ION + i];
+    }
+    record->drained_alkalinity_meq -= state[STATE_ALKALINITY];
+}
+
 static void visit_adjust(double state[STATE_COUNT], struct visit_record *record,
                          const struct visit_kit *kit)
 {
@@ -90,7 +104,7 @@ struct visit_record visit_make(double state[STATE_COUNT], double day_d,
                                   .before = bucket.liquid,
                                   .renewal = renew_decide(&seen, kit->strategy)};
     record.drained_l = record.renewal.drain_l;
-    state_drain(state, record.drained_l);
+    visit_drain(state, &record);
     seen.volume_l = state[STATE_VOLUME];
     visit_fill(state, &record, &seen, kit);
     visit_adjust(state, &record, kit);

@@ -17,7 +17,8 @@ struct bench_plan {
 };
 void bench_crop(struct scenario *scenario, const struct bench_plan *plan);
 
-/* Lives a strategy of the scenario; fails the test when it cannot. Free with life_free. */
+/* Lives a strategy of the scenario; fails the test when it cannot. Free with life_free.
+ */
 void bench_live(struct life *life, const struct scenario *scenario, size_t strategy);
 
 /* The last sample at or before a day. Borrowed. */

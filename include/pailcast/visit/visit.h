@@ -29,6 +29,7 @@ struct visit_record {
     struct renew_plan renewal;
     struct fill_plan fill;
     struct liquid before; /* what the bucket held on arrival */
+    double drained_mmol[ION_COUNT], drained_alkalinity_meq; /* in the drained litres */
 };
 
 /* Visits the bucket: changes state (water, ions, alkalinity only) and returns the record.
