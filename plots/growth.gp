@@ -2,7 +2,7 @@
 # Dry mass against the unstressed plant, and what the plant drinks each day.
 eval canvas(reference ? 640 : 400)
 set multiplot
-set lmargin at screen 0.09
+set lmargin at screen 0.095
 set rmargin at screen 0.975
 set yrange [0:*]
 set tmargin at screen 0.9

@@ -2,9 +2,9 @@
 # The ions in two panels: what is eaten, and what mostly gathers.
 eval canvas(720)
 set multiplot
-set lmargin at screen 0.085
+set lmargin at screen 0.095
 set rmargin at screen 0.975
-set ylabel 'mmol/L' noenhanced
+set ylabel 'mmol/L' offset 1,0 noenhanced
 set yrange [0:food_top]
 eval note('food')
 set tmargin at screen 0.945

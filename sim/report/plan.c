@@ -119,7 +119,11 @@ void plan_tell(FILE *out, const struct strategy *strategy,
     const int minutes = (int)lround(60 * strategy->visit_at_h) % (24 * 60);
     fprintf(out, "Visits every %g d at %02d:%02d; ", strategy->visit_every_d,
             minutes / 60, minutes % 60);
-    plan_fill(out, &strategy->fill, scenario);
+    if (strategy->stage_count > 0 && strategy->stages[0].from_stage == 0) {
+        fputs("fills by growth stage", out);
+    } else {
+        plan_fill(out, &strategy->fill, scenario);
+    }
     plan_renew(out, strategy, scenario);
     fputc('.', out);
     plan_liquids(out, strategy, scenario);

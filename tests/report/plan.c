@@ -86,12 +86,28 @@ static void stages_dosing_and_time_away_follow(void **state)
     story_free(story);
 }
 
+static void a_fill_that_never_comes_is_not_told(void **state)
+{
+    (void)state;
+    struct story *story = story_tell();
+    struct strategy *strategy = &story->scenario.strategies[0];
+    strategy->stage_count = 1;
+    strategy->stages[0] = (struct strategy_stage){
+        .from_stage = 0,
+        .fill = {.rule = fill_rule_by_name("stock"), .pour_l = INFINITY}};
+    check(story,
+          "Visits every 3 d at 18:00; fills by growth stage; never renews. From the "
+          "stage \"leafy, young\" on it fills with stock.");
+    story_free(story);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_fill_rule_has_words),
         cmocka_unit_test(every_reason_to_renew_is_named),
         cmocka_unit_test(stages_dosing_and_time_away_follow),
+        cmocka_unit_test(a_fill_that_never_comes_is_not_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
