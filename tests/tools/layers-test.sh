@@ -112,6 +112,14 @@ fact_a_writable_export_is_seen_and_a_constant_table_is_not() {
     refute symbols
 }
 
+fact_a_file_that_remembers_is_seen() {
+    small_tree
+    plant sim/visit/pour.c 'int pour_count(void);' \
+        'int pour_count(void) { static int count; return ++count; }'
+    refute symbols
+    grep 'pour.o: count.* outlives the call' out
+}
+
 fact_another_program_is_started_by_the_plots_only() {
     small_tree
     call='int system(const char *); int plot_a(void); int plot_a(void) { return system(""); }'

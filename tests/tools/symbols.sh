@@ -6,7 +6,9 @@
 #
 # 1. What sim/x/y.o exports begins with y_ (y.c and y_z.c may form one group and share
 #    the first word), so that a name says where it lives.
-# 2. Nothing that can be written to is exported.
+# 2. Nothing that can be written to is exported, and a file remembers nothing between calls
+#    but these: the unit system and the data folder, both found once; the request to stop;
+#    what a command works on.
 # 3. Only report/plot starts another program, only cli ends this one, and nobody changes
 #    the locale, on which reading and writing of numbers depends.
 set -eu
@@ -40,8 +42,12 @@ awk -F'|' '
     exported && (stem == "main" ? name != "main" : name != word && index(name, word "_") != 1) {
         broken("is exported but does not begin with " word "_")
     }
-    exported && $7 ~ /^(\.data|\.bss|\*COM\*)/ && $7 !~ /^\.data\.rel\.ro/ {
-        broken("is exported and can be written to")
+    $3 != "" && $7 ~ /^(\.data|\.bss|\*COM\*)/ && $7 !~ /^\.data\.rel\.ro/ {
+        if (exported) {
+            broken("is exported and can be written to")
+        } else if (file !~ /^sim\/(scenario\/(units|catalog)|run\/life|cli\/.*)\.o$/) {
+            broken("can be written to and outlives the call")
+        }
     }
     undefined && name ~ /^(popen|system|v?fork|exec[lv][pe]*|posix_spawnp?)$/ &&
         file != "sim/report/plot.o" { broken("may be called by report/plot.c only") }
