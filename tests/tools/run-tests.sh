@@ -78,7 +78,7 @@ fi
 
 folder=$1
 shift
-LIMIT_S=${LIMIT_S:-60}
+LIMIT_S=${LIMIT_S:-120}
 export LIMIT_S
 rm -rf "$folder/log"
 mkdir -p "$folder/log"
