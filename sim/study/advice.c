@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "advice_visit.h"
 #include "pailcast/scenario/display.h"
@@ -11,19 +12,26 @@
 /* Growth this close to the best is as good (chosen: what a grower can tell by eye). */
 static const double advice_same_growth = 0.02;
 
-static void advice_say(struct compare_row *row, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
+static void advice_say(struct compare_row *row, double day_d, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
 
-static void advice_say(struct compare_row *row, const char *format, ...)
+/* Adds a sentence before those about later days. */
+static void advice_say(struct compare_row *row, double day_d, const char *format, ...)
 {
     if (row->advice_count == COMPARE_ADVICE_MAX) {
         return;
     }
+    size_t at = row->advice_count++;
+    while (at > 0 && row->advice_d[at - 1] > day_d) {
+        row->advice_d[at] = row->advice_d[at - 1];
+        memcpy(row->advice[at], row->advice[at - 1], COMPARE_LINE_SIZE);
+        at--;
+    }
     va_list arguments;
     va_start(arguments, format);
-    (void)vsnprintf(row->advice[row->advice_count], COMPARE_LINE_SIZE, format, arguments);
+    (void)vsnprintf(row->advice[at], COMPARE_LINE_SIZE, format, arguments);
     va_end(arguments);
-    row->advice_count++;
+    row->advice_d[at] = day_d;
 }
 
 static void advice_water(struct compare_row *row)
@@ -31,12 +39,12 @@ static void advice_water(struct compare_row *row)
     const struct life_first_days *first = &row->life.first;
     if (!isnan(first->plant_lost)) {
         advice_say(
-            row,
+            row, first->plant_lost,
             "Day %.0f: the plant is lost for want of water; the roots stood dry from "
             "day %.0f on. Visit more often, or start with a fuller or larger bucket.",
             first->plant_lost, first->roots_dry);
     } else if (!isnan(first->roots_dry)) {
-        advice_say(row,
+        advice_say(row, first->roots_dry,
                    "Day %.1f: the water falls away from the roots before the next visit. "
                    "Visit before that day, or more often from then on.",
                    first->roots_dry);
@@ -53,14 +61,14 @@ static void advice_ec(struct compare_row *row, const struct scenario *scenario)
     }
     if (!advice_visit_too_strong(&drain, row, scenario)) {
         advice_say(
-            row,
+            row, row->life.first.ec_high,
             "Day %.0f: EC passes %s between visits, but only because the plant has "
             "drunk; plain water at the next visit brings it back. Nothing needs to be "
             "drained.",
             row->life.first.ec_high, display_ec_text(display, limit).text);
     } else if (drain.possible) {
         advice_say(
-            row,
+            row, drain.day_d,
             "Day %.0f: drain %s and refill with water; topping up alone can no longer "
             "bring EC below %s (full with plain water it would still read %s).",
             drain.day_d, display_volume_text(display, drain.drain_l).text,
@@ -68,7 +76,7 @@ static void advice_ec(struct compare_row *row, const struct scenario *scenario)
             display_ec_text(display, drain.full_ec_ms_cm).text);
     } else {
         advice_say(
-            row,
+            row, drain.day_d,
             "Day %.0f: EC stays above %s whatever is drained: the clean water itself "
             "is too salty. Find softer water.",
             drain.day_d, display_ec_text(display, limit).text);
@@ -87,14 +95,14 @@ static void advice_nutrient(struct compare_row *row, const struct scenario *scen
         ec >= scenario->limits.ec_low_ms_cm && ec <= scenario->limits.ec_high_ms_cm;
     if (row->growth_index > 1 - advice_same_growth) {
         advice_say(
-            row,
+            row, row->nutrient_low_d,
             "Day %.0f: %s is drawn down to nothing between fills (EC %s). The plant "
             "lives on what it has stored and grows on; watch its leaves.",
             row->nutrient_low_d, name, display_ec_text(display, ec).text);
         return;
     }
     advice_say(
-        row,
+        row, row->nutrient_low_d,
         "Day %.0f: %s runs out while EC reads %s%s. Drain %s, refill with stock, and "
         "look for a recipe with more %s.",
         row->nutrient_low_d, name, display_ec_text(display, ec).text,
@@ -114,7 +122,7 @@ static void advice_ions(struct compare_row *row, const struct scenario *scenario
         }
         if (advice_visit_ion(&drain, row, scenario, (enum ion)i)) {
             advice_say(
-                row,
+                row, drain.day_d,
                 "Day %.0f: %s passes %.3g mmol/L even in a full bucket. Drain %s and "
                 "refill with water to halve it; the water brings %.2g mmol/L with "
                 "every litre, so it comes back.",
@@ -123,7 +131,7 @@ static void advice_ions(struct compare_row *row, const struct scenario *scenario
                 row->strategy->water.mmol_l[i]);
         } else {
             advice_say(
-                row,
+                row, day_d,
                 "Day %.0f: %s passes %.3g mmol/L between visits only; a full bucket "
                 "is back under it.",
                 day_d, ion_table[i].name, limit);
@@ -135,15 +143,20 @@ static void advice_ph(struct compare_row *row, const struct scenario *scenario)
 {
     const struct life_first_days *first = &row->life.first;
     if (!isnan(first->ph_high)) {
+        char when[64];
+        (void)snprintf(when, sizeof when,
+                       first->ph_high > 0 ? "Day %.0f: pH passes %.3g"
+                                          : "From day %.0f on pH is above %.3g",
+                       first->ph_high, scenario->limits.ph_high);
         advice_say(
-            row,
-            "Day %.0f: pH passes %.2g. With this water, add acid at visits (adjust in "
-            "the scenario), in small doses and with eyes and hands covered.",
-            first->ph_high, scenario->limits.ph_high);
+            row, first->ph_high,
+            "%s. With this water, add acid at visits (adjust in the scenario), in small "
+            "doses and with eyes and hands covered.",
+            when);
     }
     if (!isnan(first->ph_low)) {
         advice_say(
-            row,
+            row, first->ph_low,
             "Day %.0f: pH falls below %.2g. Use a recipe with less ammonium, or top up "
             "with a water that holds some alkalinity.",
             first->ph_low, scenario->limits.ph_low);
@@ -160,7 +173,7 @@ static void advice_aim(struct compare_row *row, const struct scenario *scenario)
     }
     if (missed.first_drain_l > 0) {
         advice_say(
-            row,
+            row, missed.day_d,
             "At %zu of %zu visits, first on day %.0f, the bucket is too strong for its "
             "aim even with plain water: %s at best. Draining %s first would have done "
             "it.",
@@ -170,7 +183,7 @@ static void advice_aim(struct compare_row *row, const struct scenario *scenario)
     } else {
         const bool weak = missed.stock_ec_ms_cm < missed.aim_ec_ms_cm;
         advice_say(
-            row,
+            row, missed.day_d,
             "At %zu of %zu visits, first on day %.0f, pure stock brings the bucket only "
             "to %s. %s",
             missed.count, visits, missed.day_d,
@@ -189,7 +202,7 @@ static void advice_rim(struct compare_row *row, const struct scenario *scenario)
     }
     if (refused_l > 1e-3 * scenario->bucket.full_l) {
         advice_say(
-            row,
+            row, INFINITY,
             "%s of what this strategy pours does not fit under the fill line; pour "
             "less at a time.",
             display_volume_text(&scenario->display, refused_l).text);
@@ -209,7 +222,7 @@ void advice_row(struct compare_row *row, const struct scenario *scenario)
     if (row->advice_count == 0) {
         const struct scenario_display *display = &scenario->display;
         advice_say(
-            row,
+            row, INFINITY,
             "Nothing needs doing beyond these visits: EC stays between %s and %s, no "
             "limit is passed%s in %.0f days.",
             display_ec_text(display, row->ec_min).text,

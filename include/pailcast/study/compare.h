@@ -23,7 +23,8 @@ struct compare_row {
     double growth_index; /* dry mass made over that of the unstressed plant */
     double useful_ec_ms_cm, ballast_ec_ms_cm; /* of the last sample */
     size_t advice_count;
-    char advice[COMPARE_ADVICE_MAX][COMPARE_LINE_SIZE];
+    char advice[COMPARE_ADVICE_MAX][COMPARE_LINE_SIZE]; /* in order of day */
+    double advice_d[COMPARE_ADVICE_MAX]; /* day each is about; INFINITY: all along */
 };
 
 /* Zero-initialise; release with compare_free. */
