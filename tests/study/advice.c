@@ -1,0 +1,169 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Advice taken at its word: what it says to pour is poured, and does what it says. */
+#include "support/close.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "pailcast/study/advice.h"
+#include "pailcast/visit/fill.h"
+#include "support/bench.h"
+
+static struct scenario scenario;
+
+static struct compare *lived(void)
+{
+    struct error error = {0};
+    struct compare *compare = calloc(1, sizeof *compare);
+    assert_non_null(compare);
+    assert_int_equal(compare_run(compare, &scenario, &error), STATUS_OK);
+    return compare;
+}
+
+static const char *line_with(const struct compare_row *row, const char *words)
+{
+    for (size_t i = 0; i < row->advice_count; i++) {
+        if (strstr(row->advice[i], words) != NULL) {
+            return row->advice[i];
+        }
+    }
+    return NULL;
+}
+
+static const struct visit_record *visit_on(const struct compare_row *row, double day_d)
+{
+    const struct trajectory *path = &row->life.trajectory;
+    for (size_t i = 0; i < path->visit_count; i++) {
+        if (fabs(path->visits[i].day_d - day_d) < 0.51) {
+            return &path->visits[i];
+        }
+    }
+    fail();
+    return NULL;
+}
+
+static void a_drain_advised_brings_ec_under_the_limit(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "renew-or-not");
+    struct compare *compare = lived();
+    const struct compare_row *hard = &compare->rows[2];
+    const char *line = line_with(hard, "topping up alone can no longer");
+    assert_non_null(line);
+    double day, litres;
+    assert_int_equal(sscanf(line, "Day %lf: drain %lf L", &day, &litres), 2);
+    const struct visit_record *visit = visit_on(hard, day);
+    const double kept = visit->volume_before_l - litres;
+    const struct pen pen = pen_at(22, 1000);
+    const struct liquid topped =
+        liquid_mix(&hard->strategy->water, &visit->before, visit->volume_before_l / 25);
+    const struct liquid drained =
+        liquid_mix(&hard->strategy->water, &visit->before, kept / 25);
+    assert_true(pen_read(&pen, &topped).ec_ms_cm > 2.6);
+    assert_close(pen_read(&pen, &drained).ec_ms_cm, 0.8 * 2.6, 0.01, 0);
+    compare_free(compare);
+    free(compare);
+}
+
+static void sodium_is_halved_by_the_drain_advised(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "renew-or-not");
+    struct compare *compare = lived();
+    const struct compare_row *hard = &compare->rows[2];
+    const char *line = line_with(hard, "sodium passes");
+    assert_non_null(line);
+    double day, limit, litres;
+    assert_int_equal(
+        sscanf(line,
+               "Day %lf: sodium passes %lf mmol/L even in a full bucket. Drain "
+               "%lf L",
+               &day, &limit, &litres),
+        3);
+    const struct visit_record *visit = visit_on(hard, day);
+    const struct liquid drained = liquid_mix(&hard->strategy->water, &visit->before,
+                                             (visit->volume_before_l - litres) / 25);
+    assert_close(drained.mmol_l[ION_NA], 0.5 * limit, 0.02, 0);
+    compare_free(compare);
+    free(compare);
+}
+
+static void advice_comes_in_the_order_of_days(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "renew-or-not");
+    struct compare *compare = lived();
+    for (size_t row = 0; row < compare->row_count; row++) {
+        for (size_t i = 1; i < compare->rows[row].advice_count; i++) {
+            assert_true(compare->rows[row].advice_d[i] >=
+                        compare->rows[row].advice_d[i - 1]);
+        }
+    }
+    compare_free(compare);
+    free(compare);
+}
+
+static void a_quiet_life_is_told_to_be_one(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "lettuce-one-filling");
+    struct compare *compare = lived();
+    assert_non_null(line_with(&compare->rows[1], "Nothing needs doing"));
+    assert_non_null(line_with(&compare->rows[1], "nothing is ever dumped"));
+    compare_free(compare);
+    free(compare);
+}
+
+static void a_dry_bucket_is_lost_and_said_so(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "renew-or-not");
+    scenario.strategy_count = 2;
+    scenario.strategies[1].visit_every_d = 400;
+    struct compare *compare = lived();
+    const struct compare_row *dry = &compare->rows[1];
+    assert_false(isnan(dry->life.first.plant_lost));
+    assert_true(dry->life.first.plant_lost > dry->life.first.roots_dry);
+    assert_non_null(line_with(dry, "lost for want of water"));
+    assert_int_equal(compare->best, 0);
+    compare_free(compare);
+    free(compare);
+}
+
+static void an_aim_that_stock_cannot_reach_asks_for_a_stronger_one(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "first-bucket");
+    scenario.strategies[2].fill.aim_ec_ms_cm = 3.4;
+    struct compare *compare = lived();
+    assert_non_null(line_with(&compare->rows[2], "A stronger stock is needed"));
+    compare_free(compare);
+    free(compare);
+}
+
+static void gallons_and_ppm_reach_the_sentences(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "pepper-in-gallons");
+    struct compare *compare = lived();
+    assert_non_null(strstr(compare->verdict, "ppm500"));
+    assert_null(strstr(compare->verdict, "mS/cm"));
+    compare_free(compare);
+    free(compare);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_drain_advised_brings_ec_under_the_limit),
+        cmocka_unit_test(sodium_is_halved_by_the_drain_advised),
+        cmocka_unit_test(advice_comes_in_the_order_of_days),
+        cmocka_unit_test(a_quiet_life_is_told_to_be_one),
+        cmocka_unit_test(a_dry_bucket_is_lost_and_said_so),
+        cmocka_unit_test(an_aim_that_stock_cannot_reach_asks_for_a_stronger_one),
+        cmocka_unit_test(gallons_and_ppm_reach_the_sentences),
+    };
+    return cmocka_run_group_tests_name("advice", tests, NULL, NULL);
+}
