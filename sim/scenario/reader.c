@@ -177,7 +177,8 @@ static void reader_stock_of(struct fields *top, struct scenario *scenario)
         scenario->recipe.alkalinity_meq_l =
             scenario->stock.alkalinity_meq_l - scenario->water.alkalinity_meq_l;
     } else if (recipe != NULL) {
-        reader_salts(top->reading, recipe, &scenario->recipe, scenario->stock_name);
+        reader_salts(top->reading, recipe, &scenario->recipe, &scenario->weighed,
+                     scenario->stock_name);
         scenario->stock = liquid_sum(&scenario->water, &scenario->recipe);
     }
     (void)fields_quantity(top, "start_stock_share", QUANTITY_SHARE, 0, 1,
@@ -268,9 +269,9 @@ static enum status reader_locate(char path[FILE_PATH_SIZE], enum catalog_shelf s
 }
 
 /* A file that holds one liquid: a water, or a recipe per litre of clean water. */
-static enum status reader_liquid_file(struct liquid *liquid, char *name,
-                                      enum catalog_shelf shelf, const char *which,
-                                      struct error *error)
+static enum status reader_liquid_file(struct liquid *liquid, struct recipe *weighed,
+                                      char *name, enum catalog_shelf shelf,
+                                      const char *which, struct error *error)
 {
     char path[FILE_PATH_SIZE];
     enum status status = reader_locate(path, shelf, which, error);
@@ -294,7 +295,7 @@ static enum status reader_liquid_file(struct liquid *liquid, char *name,
             reader_liquid(&reading, setting, key, READER_WATER_REFUSE_PERCENT, liquid,
                           name);
         } else if (setting != NULL) {
-            reader_salts(&reading, setting, liquid, name);
+            reader_salts(&reading, setting, liquid, weighed, name);
         } else {
             (void)fields_need(
                 &top, key, is_water ? "{ k = \"0.1 mmol/L\"; }" : "{ salts = ( … ); }");
@@ -310,11 +311,14 @@ static enum status reader_liquid_file(struct liquid *liquid, char *name,
 enum status reader_water(struct liquid *water, char *name, const char *which,
                          struct error *error)
 {
-    return reader_liquid_file(water, name, CATALOG_WATERS, which, error);
+    struct recipe none;
+    return reader_liquid_file(water, &none, name, CATALOG_WATERS, which, error);
 }
 
-enum status reader_recipe(struct liquid *recipe, char *name, const char *which,
-                          struct error *error)
+enum status reader_recipe(struct liquid *recipe, struct recipe *weighed, char *name,
+                          const char *which, struct error *error)
 {
-    return reader_liquid_file(recipe, name, CATALOG_RECIPES, which, error);
+    struct recipe unasked;
+    return reader_liquid_file(recipe, weighed != NULL ? weighed : &unasked, name,
+                              CATALOG_RECIPES, which, error);
 }

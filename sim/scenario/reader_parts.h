@@ -28,9 +28,9 @@ enum {
 void reader_liquid(struct reading *reading, const config_setting_t *group,
                    const char *what, double refuse_percent, struct liquid *liquid,
                    char *name);
-/* What the salts and labels of a recipe bring, added to *recipe. */
+/* What the salts and labels of a recipe bring, and what of them goes on the scale. */
 void reader_salts(struct reading *reading, const config_setting_t *setting,
-                  struct liquid *recipe, char *name);
+                  struct liquid *recipe, struct recipe *weighed, char *name);
 
 /* All strategies; has_stock: there is something beside water to pour. */
 void reader_strategies(struct reading *reading, const config_setting_t *list,

@@ -68,7 +68,8 @@ static const struct salt *reader_salts_find(struct fields *fields)
     return salt;
 }
 
-static void reader_salts_list(struct fields *fields, struct liquid *recipe)
+static void reader_salts_list(struct fields *fields, struct liquid *recipe,
+                              struct recipe *weighed)
 {
     const config_setting_t *list = fields_list(fields, "salts", SALTS_MAX);
     for (size_t i = 0; i < fields_count(list); i++) {
@@ -82,6 +83,7 @@ static void reader_salts_list(struct fields *fields, struct liquid *recipe)
         if (reader_salts_dose(&part, salt != NULL ? salt->molar_mass : 0, &g_l) &&
             salt != NULL) {
             salt_dissolve(recipe, salt, g_l);
+            recipe_add(weighed, salt->formula, g_l);
         }
         fields_close(&part);
     }
@@ -166,7 +168,8 @@ static enum ion reader_salts_closing(struct fields *fields, const struct label *
 }
 
 static void reader_salts_product(struct fields *fields, const config_setting_t *group,
-                                 const char *name, struct liquid *recipe)
+                                 const char *name, struct liquid *recipe,
+                                 struct recipe *weighed)
 {
     const size_t mistakes = fields->reading->error->count;
     struct label label = reader_salts_label(fields->reading, group);
@@ -199,10 +202,11 @@ static void reader_salts_product(struct fields *fields, const config_setting_t *
         recipe->mmol_l[i] += product.mmol_l[i];
     }
     recipe->alkalinity_meq_l += product.alkalinity_meq_l;
+    recipe_add(weighed, name, g_l);
 }
 
 static void reader_salts_part(struct reading *reading, const config_setting_t *group,
-                              struct liquid *recipe, char *name)
+                              struct liquid *recipe, struct recipe *weighed, char *name)
 {
     struct fields fields = fields_open(reading, group, "recipe");
     char own_name[TEXT_NAME_SIZE] = "the product";
@@ -210,10 +214,10 @@ static void reader_salts_part(struct reading *reading, const config_setting_t *g
     if (fields_find(&fields, "name") != NULL && name[0] == '\0') {
         text_copy(name, TEXT_NAME_SIZE, own_name);
     }
-    reader_salts_list(&fields, recipe);
+    reader_salts_list(&fields, recipe, weighed);
     const config_setting_t *label = fields_group(&fields, "label");
     if (label != NULL) {
-        reader_salts_product(&fields, label, own_name, recipe);
+        reader_salts_product(&fields, label, own_name, recipe, weighed);
     } else if (fields_find(&fields, "salts") == NULL &&
                fields_find(&fields, "label") == NULL) {
         fields_refuse(reading, group,
@@ -223,12 +227,13 @@ static void reader_salts_part(struct reading *reading, const config_setting_t *g
 }
 
 void reader_salts(struct reading *reading, const config_setting_t *setting,
-                  struct liquid *recipe, char *name)
+                  struct liquid *recipe, struct recipe *weighed, char *name)
 {
     *recipe = (struct liquid){0};
+    weighed->count = 0;
     name[0] = '\0';
     if (config_setting_is_group(setting)) {
-        reader_salts_part(reading, setting, recipe, name);
+        reader_salts_part(reading, setting, recipe, weighed, name);
     } else if (!config_setting_is_list(setting) || fields_count(setting) == 0 ||
                fields_count(setting) > SALTS_PARTS_MAX) {
         fields_refuse(reading, setting,
@@ -238,7 +243,7 @@ void reader_salts(struct reading *reading, const config_setting_t *setting,
         for (size_t i = 0; i < fields_count(setting); i++) {
             const config_setting_t *group = fields_element(reading, setting, i);
             if (group != NULL) {
-                reader_salts_part(reading, group, recipe, name);
+                reader_salts_part(reading, group, recipe, weighed, name);
             }
         }
     }

@@ -264,6 +264,7 @@ static bool reader_strategies_liquids(struct fields *fields,
     strategy->water = scenario->water;
     strategy->stock = scenario->stock;
     strategy->recipe = scenario->recipe;
+    strategy->weighed = scenario->weighed;
     text_copy(strategy->water_name, TEXT_NAME_SIZE, scenario->water_name);
     text_copy(strategy->stock_name, TEXT_NAME_SIZE, scenario->stock_name);
     const config_setting_t *water = fields_group(fields, "water");
@@ -274,7 +275,8 @@ static bool reader_strategies_liquids(struct fields *fields,
     }
     if (recipe != NULL) {
         strategy->recipe = (struct liquid){0};
-        reader_salts(fields->reading, recipe, &strategy->recipe, strategy->stock_name);
+        reader_salts(fields->reading, recipe, &strategy->recipe, &strategy->weighed,
+                     strategy->stock_name);
     }
     if (water != NULL || recipe != NULL) {
         strategy->stock = liquid_sum(&strategy->water, &strategy->recipe);

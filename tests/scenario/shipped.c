@@ -7,6 +7,7 @@
 #include "folder.h"
 
 #include "pailcast/chem/pen.h"
+#include "pailcast/chem/salt.h"
 #include "pailcast/scenario/catalog.h"
 #include "pailcast/scenario/reader.h"
 
@@ -28,7 +29,7 @@ static struct liquid shipped_recipe(const char *name)
     struct liquid recipe;
     char title[TEXT_NAME_SIZE];
     struct error error = {0};
-    if (reader_recipe(&recipe, title, name, &error) != STATUS_OK) {
+    if (reader_recipe(&recipe, NULL, title, name, &error) != STATUS_OK) {
         print_error("%s\n", error.text);
         fail();
     }
@@ -105,6 +106,37 @@ static void recipes_of_salts_are_neutral(void **state)
         const struct liquid recipe = shipped_recipe(names[r]);
         assert_close(liquid_charge_meq_l(&recipe), 0, 0, 1e-9);
     }
+}
+
+static void what_goes_on_the_scale_is_what_the_recipe_brings(void **state)
+{
+    (void)state;
+    static const char *const names[] = {"leafy_full", "fruiting_weak_gallon"};
+    for (size_t r = 0; r < 2; r++) {
+        struct liquid told, dissolved = {0};
+        struct recipe weighed;
+        char title[TEXT_NAME_SIZE];
+        assert_int_equal(reader_recipe(&told, &weighed, title, names[r], NULL),
+                         STATUS_OK);
+        assert_int_equal(weighed.count, 6);
+        for (size_t i = 0; i < weighed.count; i++) {
+            const struct salt *salt = salt_by_formula(weighed.parts[i].name);
+            assert_non_null(salt);
+            salt_dissolve(&dissolved, salt, weighed.parts[i].g_l);
+        }
+        for (int i = 0; i < ION_COUNT; i++) {
+            assert_close(dissolved.mmol_l[i], told.mmol_l[i], 1e-12, 1e-15);
+        }
+    }
+    struct liquid powder;
+    struct recipe weighed;
+    char title[TEXT_NAME_SIZE];
+    assert_int_equal(reader_recipe(&powder, &weighed, title, "fruiting_label", NULL),
+                     STATUS_OK);
+    assert_int_equal(weighed.count, 1);
+    assert_string_equal(weighed.parts[0].name, "labelled powder");
+    /* 1.25 spoons of 5.1 g in 3.785411784 L */
+    assert_close(weighed.parts[0].g_l, 1.25 * 5.1 / 3.785411784, 1e-12, 0);
 }
 
 static void full_strength_reads_about_nineteen_hundred_microsiemens(void **state)
@@ -253,7 +285,7 @@ static void a_liquid_is_read_from_a_file_of_ones_own(void **state)
     assert_close(water.mmol_l[ION_K], 2, 1e-14, 0);
     assert_int_equal(reader_water(&water, name, "soft_tab", &error), STATUS_INPUT);
     assert_non_null(strstr(error.text, "did you mean \"soft_tap\"?"));
-    assert_int_equal(reader_recipe(&water, name, path, &error), STATUS_INPUT);
+    assert_int_equal(reader_recipe(&water, NULL, name, path, &error), STATUS_INPUT);
     assert_non_null(strstr(error.text, "the file has no recipe"));
     folder_remove(&folder);
 }
@@ -296,6 +328,7 @@ int main(void)
         cmocka_unit_test(shipped_waters_span_what_taps_give),
         cmocka_unit_test(a_recipe_by_litre_and_by_gallon_is_one_liquid),
         cmocka_unit_test(recipes_of_salts_are_neutral),
+        cmocka_unit_test(what_goes_on_the_scale_is_what_the_recipe_brings),
         cmocka_unit_test(full_strength_reads_about_nineteen_hundred_microsiemens),
         cmocka_unit_test(weak_is_half_of_full),
         cmocka_unit_test(recipes_lie_near_what_plants_take_up),

@@ -9,6 +9,7 @@
 #include "pailcast/base/status.h"
 #include "pailcast/bucket/shape.h"
 #include "pailcast/chem/liquid.h"
+#include "pailcast/chem/recipe.h"
 #include "pailcast/plant/crop.h"
 #include "pailcast/plant/room.h"
 #include "pailcast/visit/strategy.h"
@@ -74,7 +75,8 @@ struct scenario {
     struct liquid water;
     struct liquid
         stock; /* as poured: the water with the recipe's salts in it, or as typed */
-    struct liquid recipe; /* of the stock: what its salts alone bring, per litre */
+    struct liquid recipe;  /* of the stock: what its salts alone bring, per litre */
+    struct recipe weighed; /* the same on the scale; empty where a stock was typed */
     double start_stock_share;
     size_t strategy_count;
     struct strategy strategies[SCENARIO_STRATEGIES_MAX];

@@ -8,6 +8,7 @@
 
 #include "pailcast/base/text.h"
 #include "pailcast/chem/ion.h"
+#include "pailcast/chem/recipe.h"
 #include "pailcast/chem/salt.h"
 
 enum {
@@ -45,11 +46,12 @@ struct strategy_adjust {
 struct strategy {
     char name[TEXT_NAME_SIZE];
     char water_name[TEXT_NAME_SIZE], stock_name[TEXT_NAME_SIZE];
-    struct liquid water;  /* what it pours; the scenario's unless it brings its own */
-    struct liquid stock;  /* this water with the recipe in it, or as typed */
-    struct liquid recipe; /* of the stock: what its salts alone bring, per litre */
-    double visit_every_d; /* > 0 */
-    double visit_at_h;    /* clock hour, 0-24; visits at k x every + at, k >= 1 */
+    struct liquid water;   /* what it pours; the scenario's unless it brings its own */
+    struct liquid stock;   /* this water with the recipe in it, or as typed */
+    struct liquid recipe;  /* of the stock: what its salts alone bring, per litre */
+    struct recipe weighed; /* the same on the scale; empty where a stock was typed */
+    double visit_every_d;  /* > 0 */
+    double visit_at_h;     /* clock hour, 0-24; visits at k x every + at, k >= 1 */
     struct strategy_fill fill;
     size_t stage_count;
     struct strategy_stage stages[STRATEGY_STAGES_MAX];
