@@ -110,6 +110,9 @@ static void run_listen(void)
     (void)sigemptyset(&action.sa_mask);
     (void)sigaction(SIGINT, &action, NULL);
     (void)sigaction(SIGTERM, &action, NULL);
+    /* A file-size limit is then an error of the write, told like a full disk. */
+    action.sa_handler = SIG_IGN;
+    (void)sigaction(SIGXFSZ, &action, NULL);
 }
 
 static void run_tell(const struct compare *compare, const char *folder,

@@ -49,15 +49,20 @@ static void program_path(char path[512])
     (void)strcat(path, "/pailcast");
 }
 
-int program_run(const char *folder, const char *arguments)
+int program_run_in(const char *folder, const char *before, const char *arguments)
 {
     char path[512];
     char command[4096];
     program_path(path);
-    (void)snprintf(command, sizeof command, "cd %s && %s %s >stdout 2>stderr", folder,
-                   path, arguments);
+    (void)snprintf(command, sizeof command, "cd %s && { %s %s %s; } >stdout 2>stderr",
+                   folder, before, path, arguments);
     const int status = system(command);
     return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+}
+
+int program_run(const char *folder, const char *arguments)
+{
+    return program_run_in(folder, "", arguments);
 }
 
 char *program_read(const char *folder, const char *name)

@@ -17,6 +17,9 @@ void program_write(const char *folder, const char *name, const char *text);
  * exit. */
 int program_run(const char *folder, const char *arguments);
 
+/* The same with shell words before the program's name: "PATH=. ", "ulimit -f 4;". */
+int program_run_in(const char *folder, const char *before, const char *arguments);
+
 /* Whole text of folder/name, NUL-terminated; freed by the caller. NULL if there is none.
  */
 char *program_read(const char *folder, const char *name);
