@@ -119,6 +119,33 @@ bool advice_visit_missed(struct advice_missed *missed, const struct compare_row 
     return missed->count > 0;
 }
 
+bool advice_visit_solid(double *day_d, enum solid *solid, const struct compare_row *row,
+                        const struct scenario *scenario)
+{
+    static const double starts_at[SOLID_COUNT] = {[SOLID_CALCITE] = 0.5};
+    const struct pen pen =
+        pen_at(scenario->room.water_temperature_c, scenario->room.root_co2_ppm);
+    for (size_t i = 0; i < row->life.trajectory.visit_count; i++) {
+        const struct visit_record *visit = &row->life.trajectory.visits[i];
+        const struct speciation speciation =
+            speciation_solve(&visit->before, &pen.equilibrium, pen.co2_ppm);
+        double index[SOLID_COUNT];
+        double furthest = 0;
+        saturation_index(index, &speciation, &pen.equilibrium);
+        for (int k = 0; k < SOLID_COUNT; k++) {
+            if (index[k] - starts_at[k] > furthest) {
+                furthest = index[k] - starts_at[k];
+                *solid = (enum solid)k;
+            }
+        }
+        if (furthest > 0) {
+            *day_d = visit->day_d;
+            return true;
+        }
+    }
+    return false;
+}
+
 double advice_visit_ec_on(const struct compare_row *row, double day_d)
 {
     const struct trajectory *trajectory = &row->life.trajectory;

@@ -5,7 +5,11 @@
 
 #include <stdbool.h>
 
+#include "pailcast/chem/saturation.h"
 #include "pailcast/study/compare.h"
+
+/* Growth shares closer than this are as good as each other. */
+extern const double advice_same_growth;
 
 /* An action: on day_d, drain so many litres of what is there, then refill with water. */
 struct advice_drain {
@@ -35,6 +39,11 @@ bool advice_visit_ion(struct advice_drain *drain, const struct compare_row *row,
 
 bool advice_visit_missed(struct advice_missed *missed, const struct compare_row *row,
                          const struct scenario *scenario);
+
+/* First visit that found a solid supersaturated (calcite by 0.5, slow to start; chosen),
+ * and which: the one furthest over. False if none. */
+bool advice_visit_solid(double *day_d, enum solid *solid, const struct compare_row *row,
+                        const struct scenario *scenario);
 
 /* EC of the last sample at or before day_d. */
 double advice_visit_ec_on(const struct compare_row *row, double day_d);

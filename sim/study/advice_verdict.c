@@ -1,0 +1,75 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+
+#include "advice_visit.h"
+#include "pailcast/scenario/display.h"
+#include "pailcast/study/advice.h"
+
+/* How many of the lines a grower does not want crossed were crossed. */
+static int advice_troubles(const struct compare_row *row)
+{
+    const struct life_first_days *first = &row->life.first;
+    int troubles = !isnan(first->ec_high) + !isnan(first->ec_low) +
+                   !isnan(first->ph_high) + !isnan(first->ph_low) +
+                   !isnan(first->roots_dry);
+    for (int i = 0; i < ION_COUNT; i++) {
+        troubles += !isnan(first->ion_high[i]) + !isnan(first->nutrient_low[i]);
+    }
+    return troubles;
+}
+
+/* Better is: not losing the plant; then growth, as far as it can be told; then fewer
+ * lines crossed; then less dumped; then less salt. */
+static bool advice_better(const struct compare_row *a, const struct compare_row *b,
+                          double best_index)
+{
+    const bool a_lost = !isnan(a->life.first.plant_lost);
+    const bool b_lost = !isnan(b->life.first.plant_lost);
+    if (a_lost != b_lost) {
+        return b_lost;
+    }
+    const bool a_grows = a->growth_index >= best_index - advice_same_growth;
+    const bool b_grows = b->growth_index >= best_index - advice_same_growth;
+    if (a_grows != b_grows) {
+        return a_grows;
+    }
+    if (!a_grows && fabs(a->growth_index - b->growth_index) > advice_same_growth) {
+        return a->growth_index > b->growth_index;
+    }
+    const int a_troubles = advice_troubles(a);
+    const int b_troubles = advice_troubles(b);
+    if (a_troubles != b_troubles) {
+        return a_troubles < b_troubles;
+    }
+    const double a_drained = a->life.ledger.drained.water_l;
+    const double b_drained = b->life.ledger.drained.water_l;
+    if (a_drained != b_drained) {
+        return a_drained < b_drained;
+    }
+    return a->life.ledger.salt_poured_g < b->life.ledger.salt_poured_g;
+}
+
+void advice_verdict(struct compare *compare)
+{
+    const struct scenario_display *display = &compare->scenario->display;
+    double best_index = 0;
+    for (size_t i = 0; i < compare->row_count; i++) {
+        best_index = fmax(best_index, compare->rows[i].growth_index);
+    }
+    compare->best = 0;
+    for (size_t i = 1; i < compare->row_count; i++) {
+        if (advice_better(&compare->rows[i], &compare->rows[compare->best], best_index)) {
+            compare->best = i;
+        }
+    }
+    const struct compare_row *best = &compare->rows[compare->best];
+    (void)snprintf(
+        compare->verdict, sizeof compare->verdict,
+        "Use \"%s\": growth %.0f %% of the unstressed plant, %s dumped, EC %s to %s "
+        "over %.0f days.",
+        best->strategy->name, 100 * best->growth_index,
+        display_volume_text(display, best->life.ledger.drained.water_l).text,
+        display_ec_text(display, best->ec_min).text,
+        display_ec_text(display, best->ec_max).text, best->life.end_d);
+}
