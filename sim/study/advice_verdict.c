@@ -64,12 +64,13 @@ void advice_verdict(struct compare *compare)
         }
     }
     const struct compare_row *best = &compare->rows[compare->best];
+    const double drained_l = best->life.ledger.drained.water_l;
     (void)snprintf(
         compare->verdict, sizeof compare->verdict,
         "Use \"%s\": growth %.0f %% of the unstressed plant, %s dumped, EC %s to %s "
         "over %.0f days.",
         best->strategy->name, 100 * best->growth_index,
-        display_volume_text(display, best->life.ledger.drained.water_l).text,
+        drained_l > 0 ? display_volume_text(display, drained_l).text : "nothing",
         display_ec_text(display, best->ec_min).text,
         display_ec_text(display, best->ec_max).text, best->life.end_d);
 }
