@@ -10,6 +10,9 @@ int cmd_run(int argc, char **argv);
 extern const char cmd_check_summary[];
 int cmd_check(int argc, char **argv);
 
+extern const char cmd_why_summary[];
+int cmd_why(int argc, char **argv);
+
 extern const char cmd_list_summary[];
 int cmd_list(int argc, char **argv);
 

@@ -310,6 +310,33 @@ enum status plot_draw(const char *folder, const struct compare *compare,
     return status;
 }
 
+static enum status plot_sketch_to(FILE *drawn, FILE *complaints,
+                                  const struct plot_sketch *sketch, struct error *error)
+{
+    char *text = NULL;
+    size_t size = 0;
+    FILE *stream = open_memstream(&text, &size);
+    if (stream == NULL) {
+        return status_error(error, STATUS_MEMORY, "no memory for a plot's data");
+    }
+    sketch->write(stream, sketch->context);
+    plot_load(stream, "", "style");
+    plot_load(stream, "", sketch->name);
+    return plot_run(stream, &text, &size, fileno(drawn), complaints, error);
+}
+
+enum status plot_sketch_draw(FILE *drawn, const struct plot_sketch *sketch,
+                             struct error *error)
+{
+    FILE *complaints = tmpfile();
+    if (complaints == NULL) {
+        return plot_no_room(error);
+    }
+    enum status status = plot_sketch_to(drawn, complaints, sketch, error);
+    plot_close(complaints);
+    return status;
+}
+
 /* A size from the environment, or 0. */
 static int plot_size_said(const char *variable)
 {

@@ -3,6 +3,8 @@
 #ifndef PAILCAST_REPORT_PLOT_H
 #define PAILCAST_REPORT_PLOT_H
 
+#include <stdio.h>
+
 #include "pailcast/study/compare.h"
 
 /* The larger data blocks a plot of one strategy may ask for; see plots/style.gp. */
@@ -39,6 +41,18 @@ enum status plot_draw(const char *folder, const struct compare *compare,
 /* Draws EC over time of all strategies in the terminal, as text, to stdout. */
 enum status plot_show(const struct compare *compare,
                       struct error *error) STATUS_MUST_CHECK;
+
+/* A picture outside the comparison: `write` puts its data, plots/<name>.gp draws them.
+ * Borrowed. */
+struct plot_sketch {
+    const char *name;
+    void (*write)(FILE *out, const void *context);
+    const void *context;
+};
+
+/* Draws one as SVG, as gnuplot leaves it, into `drawn`. Errors as plot_draw's. */
+enum status plot_sketch_draw(FILE *drawn, const struct plot_sketch *sketch,
+                             struct error *error) STATUS_MUST_CHECK;
 
 /* One run of gnuplot: what it is fed and where its output goes. Borrowed. */
 struct plot_job {

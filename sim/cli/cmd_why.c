@@ -1,0 +1,168 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "commands.h"
+#include "options.h"
+#include "pailcast/base/file.h"
+#include "pailcast/report/why.h"
+#include "pailcast/scenario/quantity.h"
+#include "pailcast/scenario/reader.h"
+#include "stop.h"
+
+const char cmd_why_summary[] = "splits each change of EC into its causes";
+
+struct why_wish {
+    const char *strategy; /* NULL: the first */
+    double from_d, to_d;  /* to_d NAN: the scenario's last day */
+};
+
+static bool why_take_day(double *day_d, const char *option, const char *text)
+{
+    struct error error = {0};
+    if (quantity_parse(day_d, text, QUANTITY_NUMBER, NULL, &error) != STATUS_OK) {
+        (void)fprintf(stderr, "pailcast why: %s: %s\n", option, error.text);
+        return false;
+    }
+    return true;
+}
+
+static bool why_take(void *context, size_t index, const char *argument)
+{
+    struct why_wish *wish = context;
+    switch (index) {
+    case 0:
+        wish->strategy = argument;
+        return true;
+    case 1:
+        return why_take_day(&wish->from_d, "--from", argument);
+    default:
+        return why_take_day(&wish->to_d, "--to", argument);
+    }
+}
+
+static enum status why_check_days(struct why_wish *wish, const struct scenario *scenario,
+                                  const char *path, struct error *error)
+{
+    const double hour_d = 1.0 / 24;
+    const double duration_d = scenario->duration_d;
+    wish->to_d = isnan(wish->to_d) ? duration_d : wish->to_d;
+    if (wish->from_d != 0 && (wish->from_d < hour_d || wish->from_d >= duration_d)) {
+        return status_error(error, STATUS_INPUT,
+                            "%s: --from must be 0, or from an hour (0.0417) to less than "
+                            "%g days",
+                            path, duration_d);
+    }
+    if (wish->to_d > duration_d || wish->to_d < wish->from_d + hour_d) {
+        return status_error(error, STATUS_INPUT,
+                            "%s: --to must be at least an hour (0.0417) after --from and "
+                            "at most %g days",
+                            path, duration_d);
+    }
+    return STATUS_OK;
+}
+
+static const struct strategy *why_strategy(const struct scenario *scenario,
+                                           const char *name, const char *path,
+                                           struct error *error)
+{
+    for (size_t i = 0; i < scenario->strategy_count; i++) {
+        if (name == NULL || strcmp(scenario->strategies[i].name, name) == 0) {
+            return &scenario->strategies[i];
+        }
+    }
+    (void)status_error(error, STATUS_INPUT,
+                       "%s: has no strategy named \"%s\"; pailcast check %s lists them",
+                       path, name, path);
+    return NULL;
+}
+
+static enum status why_tell(const struct why *why, const char *folder,
+                            const struct options *options, struct error *error)
+{
+    enum status status = STATUS_OK;
+    if (options->json) {
+        status = why_json_write(stdout, why, error);
+    } else if (!options->quiet) {
+        why_table_write(stdout, why);
+    }
+    const enum status drawn = why_plot_draw(folder, why, error);
+    if (drawn == STATUS_OK && !options->json && !options->quiet) {
+        char name[WHY_FILE_NAME_SIZE];
+        why_plot_file_name(name, why);
+        printf("\nDrawn in %s/%s.\n", folder, name);
+    }
+    return status != STATUS_OK ? status : drawn;
+}
+
+static enum status why_scenario(const struct scenario *scenario,
+                                const struct strategy *strategy,
+                                const struct why_wish *wish,
+                                const struct options *options, struct error *error)
+{
+    char folder[FILE_PATH_SIZE];
+    struct why why = {0};
+    if (options->out != NULL) {
+        (void)snprintf(folder, sizeof folder, "%s", options->out);
+    } else {
+        (void)snprintf(folder, sizeof folder, "out/%s", scenario->stem);
+    }
+    const enum status lived =
+        why_run(&why, scenario, strategy, wish->from_d, wish->to_d, error);
+    enum status told = STATUS_OK;
+    if (why.interval_count > 0) {
+        told = why_tell(&why, folder, options, error);
+    }
+    why_free(&why);
+    return lived != STATUS_OK ? lived : told;
+}
+
+int cmd_why(int argc, char **argv)
+{
+    static const struct option own[] = {{"strategy", required_argument, NULL, 0},
+                                        {"from", required_argument, NULL, 0},
+                                        {"to", required_argument, NULL, 0},
+                                        {0}};
+    static const char help[] =
+        "  --strategy NAME  this strategy of the scenario instead of the first\n"
+        "  --from DAY       start after whatever is done at that moment (\"3.75\")\n"
+        "  --to DAY         end after whatever is done at that moment\n\n"
+        "Tells for the whole stretch, and from each visit to the next, how much of the "
+        "change of\nEC came from drinking, eating, evaporation, water, stock, renewal "
+        "and the rest (acidity);\nand for each ion how much is eaten of what is drunk, "
+        "and where that leads. Draws the\nwhole stretch as a waterfall into "
+        "out/SCENARIO, or the folder of --out.\n\n";
+    struct why_wish wish = {.to_d = NAN};
+    const struct options_command command = {.name = "why",
+                                            .usage = "SCENARIO",
+                                            .summary = cmd_why_summary,
+                                            .help = help,
+                                            .least = 1,
+                                            .most = 1,
+                                            .own = own,
+                                            .take = why_take,
+                                            .context = &wish};
+    struct options options;
+    const enum options_outcome outcome = options_read(&options, argc, argv, &command);
+    if (outcome != OPTIONS_GO) {
+        return options_exit(outcome);
+    }
+    struct error error = {0};
+    static struct scenario scenario;
+    const char *path = options.operands[0];
+    const struct strategy *strategy = NULL;
+    enum status status = reader_scenario(&scenario, path, &error);
+    if (status == STATUS_OK) {
+        status = why_check_days(&wish, &scenario, path, &error);
+    }
+    if (status == STATUS_OK) {
+        strategy = why_strategy(&scenario, wish.strategy, path, &error);
+        status = strategy == NULL ? STATUS_INPUT : STATUS_OK;
+    }
+    if (status == STATUS_OK) {
+        stop_listen();
+        status = why_scenario(&scenario, strategy, &wish, &options, &error);
+    }
+    return status != STATUS_OK ? options_fail(status, &error) : options_finish();
+}

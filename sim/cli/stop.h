@@ -1,0 +1,9 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Ctrl-C stops lives cleanly: what was lived is kept. */
+#ifndef SIM_CLI_STOP_H
+#define SIM_CLI_STOP_H
+
+/* From here on SIGINT and SIGTERM make every running life stop at its next step. */
+void stop_listen(void);
+
+#endif

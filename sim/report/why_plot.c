@@ -1,0 +1,174 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <errno.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "figure.h"
+#include "pailcast/base/file.h"
+#include "pailcast/base/text.h"
+#include "pailcast/report/plot.h"
+#include "pailcast/report/why.h"
+#include "pailcast/scenario/display.h"
+#include "slurp.h"
+#include "svg.h"
+
+/* A part smaller than this share of the largest has no bar (chosen). */
+static const double plot_least = 5e-4;
+
+/* Room above and below the bars for the words at them, as a share of their span. */
+static const double plot_room = 0.1;
+
+enum {
+    PLOT_BARS_MAX = WHY_PART_COUNT + 2
+};
+
+/* As plots/why.gp tells them apart. */
+enum bar_kind {
+    BAR_READING,
+    BAR_RAISES,
+    BAR_LOWERS
+};
+
+struct bar {
+    char name[32];
+    double from_ms_cm, to_ms_cm;
+    enum bar_kind kind;
+};
+
+/* One reading, what changed it, and the next. */
+struct waterfall {
+    int count;
+    struct bar bars[PLOT_BARS_MAX];
+};
+
+static void plot_reading(struct waterfall *fall, double day_d, double ec_ms_cm)
+{
+    struct bar *bar = &fall->bars[fall->count++];
+    (void)snprintf(bar->name, sizeof bar->name, "day %.4g", day_d);
+    bar->to_ms_cm = ec_ms_cm;
+    bar->kind = BAR_READING;
+}
+
+static struct waterfall plot_waterfall(const struct why_interval *whole)
+{
+    struct waterfall fall = {0};
+    double most = 0;
+    double level = whole->ec_from_ms_cm;
+    for (int i = 0; i < WHY_PART_COUNT; i++) {
+        most = fmax(most, fabs(whole->tally.part[i]));
+    }
+    plot_reading(&fall, whole->from_d, level);
+    for (int i = 0; i < WHY_PART_COUNT; i++) {
+        const double part = whole->tally.part[i];
+        if (fabs(part) > plot_least * most) {
+            struct bar *bar = &fall.bars[fall.count++];
+            (void)snprintf(bar->name, sizeof bar->name, "%s", why_part_key[i]);
+            bar->from_ms_cm = level;
+            bar->to_ms_cm = level + part;
+            bar->kind = part > 0 ? BAR_RAISES : BAR_LOWERS;
+        }
+        level += part;
+    }
+    plot_reading(&fall, whole->to_d, whole->ec_to_ms_cm);
+    return fall;
+}
+
+static void plot_bar(FILE *out, int number, const struct bar *bar,
+                     const struct scenario_display *display)
+{
+    const double shown = display_ec(display, bar->to_ms_cm - bar->from_ms_cm);
+    const int digits = display->ec == DISPLAY_MS_CM ? 2 : 0;
+    fprintf(out, "names[%d] = ", number);
+    text_gnuplot(out, bar->name);
+    fprintf(out, "\nlabels[%d] = '%s%.*f'\n", number, bar->kind == BAR_RAISES ? "+" : "",
+            digits, shown);
+    fprintf(out, "starts[%d] = %.7g\nends[%d] = %.7g\nkinds[%d] = %d\n", number,
+            display_ec(display, bar->from_ms_cm), number,
+            display_ec(display, bar->to_ms_cm), number, (int)bar->kind);
+}
+
+/* What plots/why.gp draws from. */
+static void plot_write(FILE *out, const void *context)
+{
+    static const char *const arrays[] = {"names", "labels", "starts", "ends", "kinds"};
+    const struct why *why = context;
+    const struct scenario_display *display = &why->scenario->display;
+    const struct waterfall fall = plot_waterfall(&why->intervals[0]);
+    double low = 0;
+    double high = 0;
+    fputs("days = 1\nec_unit = ", out);
+    text_gnuplot(out, display_ec_unit(display));
+    fputs("\nname = ", out);
+    text_gnuplot(out, why->strategy->name);
+    fprintf(out, "\nbars = %d\n", fall.count);
+    for (size_t i = 0; i < sizeof arrays / sizeof *arrays; i++) {
+        fprintf(out, "array %s[%d]\n", arrays[i], fall.count);
+    }
+    for (int i = 0; i < fall.count; i++) {
+        plot_bar(out, i + 1, &fall.bars[i], display);
+        low = fmin(low, fmin(fall.bars[i].from_ms_cm, fall.bars[i].to_ms_cm));
+        high = fmax(high, fmax(fall.bars[i].from_ms_cm, fall.bars[i].to_ms_cm));
+    }
+    const double room = plot_room * (high - low);
+    fprintf(out, "low = %.7g\nhigh = %.7g\n",
+            display_ec(display, low < 0 ? low - room : 0),
+            display_ec(display, high + room));
+}
+
+void why_plot_file_name(char to[WHY_FILE_NAME_SIZE], const struct why *why)
+{
+    char slug[TEXT_NAME_SIZE];
+    text_slug(slug, sizeof slug, why->strategy->name);
+    (void)snprintf(to, WHY_FILE_NAME_SIZE, "%s-why.svg", slug);
+}
+
+static enum status plot_keep(const char *folder, const struct why *why, FILE *drawn,
+                             struct error *error)
+{
+    char name[WHY_FILE_NAME_SIZE];
+    char title[TEXT_NAME_SIZE + 32];
+    char *text = NULL;
+    size_t length = 0;
+    struct file file = {0};
+    why_plot_file_name(name, why);
+    (void)snprintf(title, sizeof title, "Why EC changed: %s", why->strategy->name);
+    if (!slurp_stream(&text, &length, drawn)) {
+        return status_error(error, STATUS_MEMORY, "no memory for the plot %s", name);
+    }
+    enum status status = STATUS_OK;
+    if (!svg_is_whole(text, length)) {
+        status =
+            status_error(error, STATUS_PLOT, "gnuplot left the plot %s unfinished", name);
+    }
+    if (status == STATUS_OK) {
+        status = file_open(&file, folder, name, error);
+    }
+    if (status == STATUS_OK) {
+        const struct svg_extras extras = {"of-why-", title, "", ""};
+        svg_finish(file.stream, text, length, &extras);
+        status = file_close(&file, error);
+    }
+    free(text);
+    return status;
+}
+
+enum status why_plot_draw(const char *folder, const struct why *why, struct error *error)
+{
+    const struct plot_sketch sketch = {"why", plot_write, why};
+    enum status status = file_make_folder(folder, error);
+    if (status != STATUS_OK) {
+        return status;
+    }
+    FILE *drawn = tmpfile();
+    if (drawn == NULL) {
+        return status_error(error, STATUS_FILE, "no room for a passing file: %s",
+                            strerror(errno));
+    }
+    status = plot_sketch_draw(drawn, &sketch, error);
+    if (status == STATUS_OK) {
+        status = plot_keep(folder, why, drawn, error);
+    }
+    (void)fclose(drawn);
+    return status;
+}
