@@ -29,38 +29,49 @@ static double life_next_stop(const struct living *living)
     return fmin(next, living->next_visit_d);
 }
 
+static enum status life_record_visit(struct living *living,
+                                     const struct visit_record *visit,
+                                     struct error *error)
+{
+    if (living->lean) {
+        living_notice(living, visit);
+        return STATUS_OK;
+    }
+    const bool renewed = visit->renewal.reason != RENEW_NOT;
+    enum status status = trajectory_add_visit(&living->life->trajectory, visit, error);
+    return status == STATUS_OK
+               ? living_sample(living, renewed ? EVENT_RENEWAL : EVENT_AFTER_VISIT,
+                               ION_COUNT, error)
+               : status;
+}
+
 static enum status life_visit(struct living *living, struct error *error)
 {
-    double *state = solver_state(living->solver);
-    enum status status = living_sample(living, EVENT_BEFORE_VISIT, ION_COUNT, error);
+    enum status status =
+        living->lean ? STATUS_OK
+                     : living_sample(living, EVENT_BEFORE_VISIT, ION_COUNT, error);
     if (status != STATUS_OK) {
         return status;
     }
     const struct visit_record visit =
-        visit_make(state, living->day_d, living->day_d - living->renewed_d,
-                   living->rates.stage, &living->kit);
+        visit_make(solver_state(living->solver), living->day_d,
+                   living->day_d - living->renewed_d, living->rates.stage, &living->kit);
     living->poured.water_l += visit.water_l;
     living->poured.stock_l += visit.stock_l;
     living->poured.drained_l += visit.drained_l;
-    const bool renewed = visit.renewal.reason != RENEW_NOT;
-    if (renewed) {
+    if (visit.renewal.reason != RENEW_NOT) {
         living->renewed_d = living->day_d;
     }
     ledger_enter(&living->life->ledger, &visit, &living->kit);
-    status = trajectory_add_visit(&living->life->trajectory, &visit, error);
-    if (status != STATUS_OK) {
-        return status;
-    }
     living->next_visit_d = strategy_next_visit(living->strategy, living->day_d);
-    return living_sample(living, renewed ? EVENT_RENEWAL : EVENT_AFTER_VISIT, ION_COUNT,
-                         error);
+    return life_record_visit(living, &visit, error);
 }
 
 static enum status life_cut(struct living *living, double share, struct error *error)
 {
     double *state = solver_state(living->solver);
     living->life->removed_g += plant_cut(state + STATE_PLANT, share);
-    return living_sample(living, EVENT_CUT, ION_COUNT, error);
+    return living->lean ? STATUS_OK : living_sample(living, EVENT_CUT, ION_COUNT, error);
 }
 
 /* Does whatever falls on this moment and starts the solver anew. */
@@ -79,6 +90,14 @@ static enum status life_act(struct living *living, double cut_d, double cut_shar
     return status == STATUS_OK ? living_restart(living, error) : status;
 }
 
+/* How far rows are due up to a stop: one on the stop itself is, unless it is the end,
+ * which has its own. */
+static double life_end(const struct living *living, double stop_d)
+{
+    const bool last = stop_d > living->scenario->duration_d - life_slack_d;
+    return last ? stop_d - life_slack_d : stop_d + life_slack_d;
+}
+
 /* Samples and crossings from here to the stop. */
 static enum status life_advance(struct living *living, double stop_d, struct error *error)
 {
@@ -92,7 +111,8 @@ static enum status life_advance(struct living *living, double stop_d, struct err
         const double until_d = fmin(sample_d, stop_d);
         switch (solver_advance(living->solver, until_d, stop_d, &living->day_d)) {
         case SOLVER_REACHED:
-            if (sample_d < stop_d - life_slack_d) {
+            if (sample_d < stop_d - life_slack_d ||
+                (living->lean && sample_d < life_end(living, stop_d))) {
                 status = living_sample(living, EVENT_NONE, ION_COUNT, error);
             }
             break;
@@ -130,10 +150,12 @@ static enum status life_live(struct living *living, struct error *error)
 }
 
 static enum status life_run_either(struct life *life, const struct scenario *scenario,
-                                   const struct strategy *strategy, struct error *error)
+                                   const struct strategy *strategy, bool lean,
+                                   struct error *error)
 {
     struct living living;
     enum status status = living_begin(&living, life, scenario, strategy, error);
+    living.lean = lean;
     if (status == STATUS_OK) {
         status = life_live(&living, error);
         living_end(&living);
@@ -144,13 +166,19 @@ static enum status life_run_either(struct life *life, const struct scenario *sce
 enum status life_run(struct life *life, const struct scenario *scenario,
                      const struct strategy *strategy, struct error *error)
 {
-    return life_run_either(life, scenario, strategy, error);
+    return life_run_either(life, scenario, strategy, false, error);
+}
+
+enum status life_run_lean(struct life *life, const struct scenario *scenario,
+                          const struct strategy *strategy, struct error *error)
+{
+    return life_run_either(life, scenario, strategy, true, error);
 }
 
 enum status life_run_unstressed(struct life *life, const struct scenario *scenario,
                                 struct error *error)
 {
-    return life_run_either(life, scenario, NULL, error);
+    return life_run_either(life, scenario, NULL, false, error);
 }
 
 void life_free(struct life *life)

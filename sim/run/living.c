@@ -186,6 +186,13 @@ enum status living_sample(struct living *living, enum event event, enum ion ion,
     return trajectory_add_sample(&living->life->trajectory, &sample, error);
 }
 
+void living_notice(struct living *living, const struct visit_record *visit)
+{
+    const struct pen_reading reading = {.ec_ms_cm = visit->ec_after_ms_cm,
+                                        .ph = visit->ph_after};
+    thresholds_calibrate(&living->thresholds, solver_state(living->solver), &reading);
+}
+
 enum status living_cross(struct living *living, struct error *error)
 {
     int rose[THRESHOLDS_MAX] = {0};
@@ -199,7 +206,9 @@ enum status living_cross(struct living *living, struct error *error)
         }
         lost |= threshold->event == EVENT_PLANT_LOST;
         thresholds_cross(&living->thresholds, i, living->day_d, &living->life->first);
-        status = living_sample(living, threshold->event, threshold->ion, error);
+        if (!living->lean) {
+            status = living_sample(living, threshold->event, threshold->ion, error);
+        }
     }
     if (status == STATUS_OK && lost) {
         living->rates.dead = true;

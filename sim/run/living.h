@@ -23,6 +23,7 @@ struct living {
     struct solver *solver; /* owned */
     struct thresholds thresholds;
     struct living_poured poured;
+    bool lean; /* rows at sample times only; no visits kept */
     double day_d, next_visit_d, renewed_d;
     double atol[STATE_COUNT];
 };
@@ -48,6 +49,9 @@ double living_next_sample(const struct living *living);
 /* Records a row of the present state. */
 enum status living_sample(struct living *living, enum event event, enum ion ion,
                           struct error *error) STATUS_MUST_CHECK;
+
+/* In place of a row after a visit: the thresholds still learn what the pens showed. */
+void living_notice(struct living *living, const struct visit_record *visit);
 
 /* Records every threshold that the solver has just found crossed. */
 enum status living_cross(struct living *living, struct error *error) STATUS_MUST_CHECK;

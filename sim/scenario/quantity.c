@@ -37,6 +37,8 @@ static const struct quantity_row quantity_rows[QUANTITY_COUNT] = {
                         "hours and minutes from \"00:00\" to \"23:59\"", false},
     [QUANTITY_TEMPERATURE] = {"a temperature", "degC", "degree_Celsius",
                               "degC, degF, such as \"25 degC\" or \"78 degF\"", false},
+    [QUANTITY_WARMTH] = {"a difference of temperatures", "K", "K",
+                         "degC, degF, K, such as \"1.5 degC\"", false},
     [QUANTITY_SHARE] = {"a share", "", NULL,
                         "percent or a number from 0 to 1, such as \"45 %\" or 0.45",
                         true},
@@ -305,6 +307,7 @@ static enum units_context quantity_context(enum quantity quantity)
     switch (quantity) {
     case QUANTITY_TEMPERATURE:
         return UNITS_TEMPERATURE;
+    case QUANTITY_WARMTH:
     case QUANTITY_THERMAL_TIME:
         return UNITS_DIFFERENCE;
     case QUANTITY_EC:

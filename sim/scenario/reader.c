@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "pailcast/base/file.h"
+#include "pailcast/base/hash.h"
 #include "pailcast/scenario/catalog.h"
 #include "reader_parts.h"
 
@@ -210,6 +211,10 @@ static void reader_plans(struct fields *top, struct scenario *scenario)
     if (numerics != NULL) {
         reader_settings_numerics(top->reading, numerics, &scenario->numerics);
     }
+    const config_setting_t *uncertain = fields_group(top, "uncertain");
+    if (uncertain != NULL) {
+        reader_uncertain(top->reading, uncertain, &scenario->uncertain);
+    }
 }
 
 /* File name without folder and ending, as a slug. */
@@ -239,6 +244,7 @@ enum status reader_scenario(struct scenario *scenario, const char *path,
                                   STATUS_OK};
         struct fields top = fields_open(&reading, config_root_setting(&config), "");
         reader_stem(scenario->stem, sizeof scenario->stem, path);
+        scenario->fingerprint = hash_text(hash_text_start, source.text, source.used);
         reader_times(&top, scenario);
         reader_places(&top, scenario);
         reader_water_of(&top, scenario);

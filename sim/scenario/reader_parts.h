@@ -45,4 +45,7 @@ void reader_settings_display(struct reading *reading, const config_setting_t *gr
 void reader_settings_numerics(struct reading *reading, const config_setting_t *group,
                               struct scenario_numerics *numerics);
 
+void reader_uncertain(struct reading *reading, const config_setting_t *group,
+                      struct uncertain *uncertain);
+
 #endif

@@ -27,6 +27,7 @@ struct scenario scenario_defaults(void)
         .room = scenario_room,
         .start_stock_share = 1,
         .limits = {.ec_high_ms_cm = INFINITY, .ph_high = INFINITY},
+        .uncertain = uncertain_defaults(),
         .numerics = {.method = METHOD_ADAMS, .rtol = scenario_rtol},
     };
     for (int i = 0; i < ION_COUNT; i++) {

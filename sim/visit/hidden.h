@@ -10,6 +10,7 @@ struct observation_bucket {
     struct liquid liquid; /* in the bucket now */
     const struct liquid *water, *stock;
     const struct pen *pen;
+    double pen_relative; /* what the EC pen shows too much, as a share */
 };
 
 #endif

@@ -31,7 +31,8 @@ double observation_ec_after(const struct observation *seen, double drain_l,
 {
     const double kept_l = fmax(seen->volume_l - drain_l, 0);
     const struct liquid mixed = observation_mixed(seen->bucket, kept_l, water_l, stock_l);
-    return pen_read(seen->bucket->pen, &mixed).ec_ms_cm;
+    return (1 + seen->bucket->pen_relative) *
+           pen_read(seen->bucket->pen, &mixed).ec_ms_cm;
 }
 
 double observation_test(const struct observation *seen, enum ion ion)

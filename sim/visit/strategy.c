@@ -3,10 +3,22 @@
 
 #include <math.h>
 
+#include "pailcast/base/hash.h"
 #include "pailcast/visit/fill.h"
 
 static const double strategy_slack_d = 1e-9;
 static const double hours_per_day = 24;
+
+/* Early or late by less than half the interval, so that visits keep their order. */
+static const double strategy_most_late = 0.45;
+
+/* Ten years of hourly visits are fewer; the search for the next one then ends. */
+static const double strategy_most_visits = 1e5;
+
+enum strategy_stream {
+    STRATEGY_MISSED,
+    STRATEGY_LATE
+};
 
 struct strategy strategy_defaults(void)
 {
@@ -38,20 +50,39 @@ static bool strategy_is_away(const struct strategy *strategy, double day_d)
     return false;
 }
 
+static bool strategy_is_missed(const struct strategy_hand *hand, double count)
+{
+    return hand->missed > 0 &&
+           hash_unit(hand->seed, STRATEGY_MISSED, (uint64_t)count) < hand->missed;
+}
+
+/* How much the visit comes after its planned moment, evenly spread about it, d. */
+static double strategy_delay(const struct strategy *strategy, double count)
+{
+    const struct strategy_hand *hand = &strategy->hand;
+    if (hand->late_d <= 0) {
+        return 0;
+    }
+    const double most =
+        fmin(sqrt(3) * hand->late_d, strategy_most_late * strategy->visit_every_d);
+    return most * (2 * hash_unit(hand->seed, STRATEGY_LATE, (uint64_t)count) - 1);
+}
+
 double strategy_next_visit(const struct strategy *strategy, double day_d)
 {
     const double offset = strategy->visit_at_h / hours_per_day;
-    double count =
-        floor((day_d - offset + strategy_slack_d) / strategy->visit_every_d) + 1;
-    if (count < 1) {
-        count = 1;
+    const double every = strategy->visit_every_d;
+    double count = floor((day_d - offset + strategy_slack_d) / every);
+    const double most = count + strategy_most_visits;
+    for (count = fmax(count, 1); count < most; count += 1) {
+        const double planned = offset + count * every;
+        const double made = planned + strategy_delay(strategy, count);
+        if (made > day_d + strategy_slack_d && !strategy_is_away(strategy, planned) &&
+            !strategy_is_missed(&strategy->hand, count)) {
+            return made;
+        }
     }
-    double next = offset + count * strategy->visit_every_d;
-    while (strategy_is_away(strategy, next)) {
-        count += 1;
-        next = offset + count * strategy->visit_every_d;
-    }
-    return next;
+    return INFINITY;
 }
 
 const struct strategy_fill *strategy_fill_at(const struct strategy *strategy,

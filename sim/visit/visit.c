@@ -13,13 +13,14 @@ static struct observation visit_look(const double state[STATE_COUNT], double day
                                      const struct visit_kit *kit,
                                      const struct observation_bucket *bucket)
 {
+    const double shown = 1 + bucket->pen_relative;
     return (struct observation){.day_d = day_d,
                                 .volume_l = state[STATE_VOLUME],
                                 .full_l = kit->shape->full_l,
-                                .ec_ms_cm = reading->ec_ms_cm,
+                                .ec_ms_cm = shown * reading->ec_ms_cm,
                                 .ph = reading->ph,
-                                .water_ec_ms_cm = kit->water_ec_ms_cm,
-                                .stock_ec_ms_cm = kit->stock_ec_ms_cm,
+                                .water_ec_ms_cm = shown * kit->water_ec_ms_cm,
+                                .stock_ec_ms_cm = shown * kit->stock_ec_ms_cm,
                                 .since_renewal_d = since_renewal_d,
                                 .stage = stage,
                                 .bucket = bucket};
@@ -93,7 +94,9 @@ struct visit_record visit_make(double state[STATE_COUNT], double day_d,
     struct observation_bucket bucket = {.liquid = state_liquid(state),
                                         .water = &kit->strategy->water,
                                         .stock = &kit->strategy->stock,
-                                        .pen = kit->pen};
+                                        .pen = kit->pen,
+                                        .pen_relative =
+                                            kit->strategy->hand.pen_relative};
     const struct pen_reading before = pen_read(kit->pen, &bucket.liquid);
     struct observation seen =
         visit_look(state, day_d, since_renewal_d, stage, &before, kit, &bucket);

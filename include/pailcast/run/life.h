@@ -41,6 +41,13 @@ enum status life_run(struct life *life, const struct scenario *scenario,
                      const struct strategy *strategy,
                      struct error *error) STATUS_MUST_CHECK;
 
+/* As life_run, for studies of many lives: rows only on day 0, at each multiple of
+ * sample_every_d (the bucket before whatever else falls on that moment) and at the end,
+ * and no records of visits. Days, ledger and rows are those of life_run. */
+enum status life_run_lean(struct life *life, const struct scenario *scenario,
+                          const struct strategy *strategy,
+                          struct error *error) STATUS_MUST_CHECK;
+
 /* The unstressed plant of the scenario: same room, cuts and stages, nothing ever short.
  * Its trajectory has plant columns only; no visits. */
 enum status life_run_unstressed(struct life *life, const struct scenario *scenario,

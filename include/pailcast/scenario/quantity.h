@@ -16,6 +16,7 @@ enum quantity {
     QUANTITY_TIME,        /* d */
     QUANTITY_CLOCK,       /* "18:00" to hours; 0-24 */
     QUANTITY_TEMPERATURE, /* degC */
+    QUANTITY_WARMTH,      /* a difference of temperatures, K */
     QUANTITY_SHARE,       /* "45 %" or a bare number 0-1, to 0-1 */
     QUANTITY_EC,          /* mS/cm at 25 degC; "ppm500", "ppm700" accepted */
     QUANTITY_FLOW,        /* L/d */

@@ -5,6 +5,7 @@
 #define PAILCAST_SCENARIO_SCENARIO_H
 
 #include <stddef.h>
+#include <stdint.h>
 
 #include "pailcast/base/status.h"
 #include "pailcast/bucket/shape.h"
@@ -12,6 +13,7 @@
 #include "pailcast/chem/recipe.h"
 #include "pailcast/plant/crop.h"
 #include "pailcast/plant/room.h"
+#include "pailcast/scenario/uncertain.h"
 #include "pailcast/visit/strategy.h"
 
 enum {
@@ -83,6 +85,8 @@ struct scenario {
     struct scenario_limits limits;
     struct scenario_display display;
     struct scenario_numerics numerics;
+    struct uncertain uncertain;
+    uint64_t fingerprint; /* of the file's text, includes and all; 0 without a file */
     size_t warning_count; /* sentences about what was accepted but deserves a look */
     char warnings[SCENARIO_WARNINGS_MAX][SCENARIO_LINE_SIZE];
 };

@@ -5,6 +5,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #include "pailcast/base/text.h"
 #include "pailcast/chem/ion.h"
@@ -43,6 +44,14 @@ struct strategy_adjust {
     double to_ph;
 };
 
+/* How far the hand is from the plan. All zero: as planned. */
+struct strategy_hand {
+    uint64_t seed;       /* of the visits' chances */
+    double missed;       /* chance that a visit is not made, 0 to below 1 */
+    double late_d;       /* standard deviation of a visit's moment from the planned one */
+    double pen_relative; /* what the EC pen shows too much, as a share */
+};
+
 struct strategy {
     char name[TEXT_NAME_SIZE];
     char water_name[TEXT_NAME_SIZE], stock_name[TEXT_NAME_SIZE];
@@ -64,12 +73,14 @@ struct strategy {
     struct strategy_adjust adjust;
     size_t away_count;
     struct strategy_away away[STRATEGY_AWAY_MAX];
+    struct strategy_hand hand;
 };
 
 /* Defaults: water every third day at midnight, never renew. */
 struct strategy strategy_defaults(void);
 
-/* First visit later than day_d that is not in a time away. */
+/* First visit later than day_d that is not in a time away and, where the hand is not sure,
+ * not missed. Pure: which visits are missed or late follows from the hand's seed. */
 double strategy_next_visit(const struct strategy *strategy, double day_d);
 
 /* The filling in force at a growth stage (index into the crop's stages): that of the last

@@ -1,0 +1,102 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The unsure hand: missed and late visits, and a pen that shows too much. */
+#include <math.h>
+
+#include "pailcast/visit/fill.h"
+#include "pailcast/visit/visit.h"
+#include "support/close.h"
+
+static struct strategy plan_of(double missed, double late_d)
+{
+    struct strategy strategy = strategy_defaults();
+    strategy.visit_every_d = 2.5;
+    strategy.visit_at_h = 18;
+    strategy.hand =
+        (struct strategy_hand){.seed = 77, .missed = missed, .late_d = late_d};
+    return strategy;
+}
+
+/* Binomial: 4,000 visits with chance 0.23, four standard errors. */
+static void visits_are_missed_as_often_as_said(void **state)
+{
+    (void)state;
+    const struct strategy strategy = plan_of(0.23, 0);
+    const double end_d = 10000;
+    int made = 0;
+    for (double day_d = strategy_next_visit(&strategy, 0); day_d <= end_d;
+         day_d = strategy_next_visit(&strategy, day_d)) {
+        assert_close(remainder(day_d - 0.75, 2.5), 0, 0, 1e-8);
+        made++;
+    }
+    assert_close(made, 4000 * 0.77, 0, 4 * sqrt(4000 * 0.77 * 0.23));
+}
+
+/* Mean delay 0 and standard deviation as said (0.3 d); four standard errors of 4,000. */
+static void late_visits_keep_their_order_and_spread(void **state)
+{
+    (void)state;
+    const struct strategy strategy = plan_of(0, 0.3);
+    double before_d = 0;
+    double sum = 0;
+    double squares = 0;
+    for (int k = 1; k <= 4000; k++) {
+        const double day_d = strategy_next_visit(&strategy, before_d);
+        const double delay_d = day_d - (0.75 + 2.5 * k);
+        assert_true(day_d > before_d);
+        sum += delay_d;
+        squares += delay_d * delay_d;
+        before_d = day_d;
+    }
+    assert_close(sum / 4000, 0, 0, 4 * 0.3 / sqrt(4000));
+    assert_close(sqrt(squares / 4000), 0.3, 0.03, 0);
+}
+
+static void the_next_visit_depends_on_the_day_alone(void **state)
+{
+    (void)state;
+    const struct strategy strategy = plan_of(0.4, 0.7);
+    double day_d = 0;
+    for (int k = 0; k < 200; k++) {
+        const double next_d = strategy_next_visit(&strategy, day_d);
+        assert_close(strategy_next_visit(&strategy, 0.5 * (day_d + next_d)), next_d, 0,
+                     0);
+        day_d = next_d;
+    }
+}
+
+/* A pen that shows 8 % too much leaves a bucket aimed at 1.7 at 1.7/1.08. */
+static void a_wrong_pen_misleads_the_pour(void **state)
+{
+    (void)state;
+    const struct shape shape = {19.4, 37, 30, 26, 9};
+    const struct pen pen = pen_at(21.5, 1000);
+    struct strategy strategy = strategy_defaults();
+    strategy.water = (struct liquid){.mmol_l = {[ION_NA] = 0.4, [ION_CL] = 0.4}};
+    strategy.stock = (struct liquid){.mmol_l = {[ION_K] = 31.5, [ION_NO3] = 31.5}};
+    strategy.fill.rule = fill_rule_by_name("aim");
+    strategy.fill.aim_ec_ms_cm = 1.7;
+    strategy.hand.pen_relative = 0.08;
+    const struct visit_kit kit = {
+        .strategy = &strategy,
+        .shape = &shape,
+        .pen = &pen,
+        .water_ec_ms_cm = pen_read(&pen, &strategy.water).ec_ms_cm,
+        .stock_ec_ms_cm = pen_read(&pen, &strategy.stock).ec_ms_cm,
+        .fresh_stock_share = 0.5};
+    double bucket[STATE_COUNT] = {0};
+    state_pour(bucket, &strategy.water, 7.3);
+    (void)visit_make(bucket, 3.1, 3.1, 0, &kit);
+    const struct liquid after = state_liquid(bucket);
+    assert_close(pen_read(&pen, &after).ec_ms_cm, 1.7 / 1.08, 1.1e-3, 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(visits_are_missed_as_often_as_said),
+        cmocka_unit_test(late_visits_keep_their_order_and_spread),
+        cmocka_unit_test(the_next_visit_depends_on_the_day_alone),
+        cmocka_unit_test(a_wrong_pen_misleads_the_pour),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
