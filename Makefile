@@ -11,6 +11,12 @@ ifeq ($(MAKELEVEL),0)
 MAKEFLAGS += -j$(shell nproc 2>/dev/null || echo 2)
 endif
 
+# Lives of a study run in threads where the compiler can link OpenMP, else one by one.
+ifeq ($(origin OPENMP),undefined)
+OPENMP := $(shell echo 'int main(void){return 0;}' | $(CC) -fopenmp -x c - -o /dev/null \
+	2>/dev/null && echo -fopenmp || echo -Wno-unknown-pragmas)
+endif
+
 # ---- flags: CC, CFLAGS, CPPFLAGS and LDFLAGS are the user's, the rest is ours
 
 BUILD := build/$(MODE)
@@ -24,7 +30,7 @@ PACKAGES := libconfig gsl libcjson
 OUR_CFLAGS := -std=c11 -D_POSIX_C_SOURCE=200809L -Iinclude -Itests \
 	-DPAILCAST_VERSION='"$(VERSION)"' \
 	-Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes -Wmissing-prototypes \
-	-ffp-contract=off -fPIC $(FLAGS_$(MODE)) $(shell pkg-config --cflags $(PACKAGES) 2>/dev/null)
+	-ffp-contract=off -fPIC $(OPENMP) $(FLAGS_$(MODE)) $(shell pkg-config --cflags $(PACKAGES) 2>/dev/null)
 OUR_LIBS := -lsundials_cvode -lsundials_arkode -lsundials_nvecserial -lsundials_sunmatrixdense \
 	-lsundials_sunlinsoldense -lsundials_sunnonlinsolfixedpoint \
 	$(shell pkg-config --libs $(PACKAGES) 2>/dev/null) -ludunits2 -lcsv -lm

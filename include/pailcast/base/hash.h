@@ -17,13 +17,15 @@ static inline uint64_t hash_mix(uint64_t x)
     return x ^ (x >> 31);
 }
 
+/* 2^53: the words that the digits of a double between 0 and 1 can tell apart. */
+static const double hash_words = 9007199254740992;
+
 /* Number `counter` of stream `stream` of a seed, in [0, 1): the same whenever it is asked
  * for, so that any of them can be drawn alone. */
 static inline double hash_unit(uint64_t seed, uint64_t stream, uint64_t counter)
 {
-    const double per_unit = 9007199254740992; /* 2^53, the digits of a double */
     const uint64_t word = hash_mix(hash_mix(hash_mix(seed) ^ stream) ^ counter);
-    return (double)(word >> 11) / per_unit;
+    return (double)(word >> 11) / hash_words;
 }
 
 static const uint64_t hash_text_start = UINT64_C(0xcbf29ce484222325);

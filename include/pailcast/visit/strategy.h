@@ -79,8 +79,9 @@ struct strategy {
 /* Defaults: water every third day at midnight, never renew. */
 struct strategy strategy_defaults(void);
 
-/* First visit later than day_d that is not in a time away and, where the hand is not sure,
- * not missed. Pure: which visits are missed or late follows from the hand's seed. */
+/* First visit later than day_d that is not in a time away and, where the hand is not
+ * sure, not missed. Pure: which visits are missed or late follows from the hand's seed.
+ */
 double strategy_next_visit(const struct strategy *strategy, double day_d);
 
 /* The filling in force at a growth stage (index into the crop's stages): that of the last

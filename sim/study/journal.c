@@ -1,0 +1,314 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pailcast/study/journal.h"
+
+#include <errno.h>
+#include <inttypes.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "pailcast/base/hash.h"
+
+enum {
+    JOURNAL_LINE_SIZE = 2048,
+    JOURNAL_START = 8, /* bytes of a record before its numbers: world, how many */
+    JOURNAL_SEAL = 8,  /* bytes after them: fingerprint of all before */
+    JOURNAL_FLOATS_MAX = 1 << 20
+};
+
+static const char journal_word[] = "pailcast-study-1";
+
+static void journal_put(unsigned char *to, uint64_t value, int bytes)
+{
+    for (int i = 0; i < bytes; i++) {
+        to[i] = (unsigned char)(value >> (8 * i));
+    }
+}
+
+static uint64_t journal_get(const unsigned char *from, int bytes)
+{
+    uint64_t value = 0;
+    for (int i = 0; i < bytes; i++) {
+        value |= (uint64_t)from[i] << (8 * i);
+    }
+    return value;
+}
+
+static enum status journal_no(struct error *error, const char *path, const char *what)
+{
+    return status_error(error, STATUS_FILE, "%s: %s: %s", path, what, strerror(errno));
+}
+
+static FILE *journal_open(const char *path, const char *mode, struct error *error)
+{
+    FILE *stream = fopen(path, mode);
+    if (stream == NULL) {
+        (void)journal_no(error, path, "cannot be opened");
+    }
+    return stream;
+}
+
+/* The whole number behind a key of the head; false where there is none. */
+static bool journal_whole(uint64_t *value, const char *line, const char *key, int base)
+{
+    const char *at = strstr(line, key);
+    char *end = NULL;
+    if (at == NULL) {
+        return false;
+    }
+    at += strlen(key);
+    errno = 0;
+    *value = strtoull(at, &end, base);
+    return end != at && errno == 0 && strchr(" /\n", *end) != NULL;
+}
+
+static bool journal_size(size_t *value, const char *line, const char *key)
+{
+    uint64_t found;
+    const bool fine = journal_whole(&found, line, key, 10) && found <= SIZE_MAX;
+    *value = fine ? (size_t)found : 0;
+    return fine;
+}
+
+/* Takes the head apart; its keys come before the path, in which anything may stand. */
+static bool journal_parse(struct journal_head *head, char *line)
+{
+    const char *version = strstr(line, " version=");
+    const char *days = strstr(line, " days=");
+    const char *part = strstr(line, " part=");
+    const char *file = strstr(line, " file=");
+    if (strncmp(line, journal_word, strlen(journal_word)) != 0 || version == NULL ||
+        days == NULL || part == NULL || file == NULL) {
+        return false;
+    }
+    version += strlen(" version=");
+    (void)snprintf(head->version, sizeof head->version, "%.*s",
+                   (int)strcspn(version, " "), version);
+    head->days = strtod(days + strlen(" days="), NULL);
+    const bool fine = journal_whole(&head->fingerprint, line, " scenario=", 16) &&
+                      journal_size(&head->lives, line, " lives=") &&
+                      journal_whole(&head->seed, line, " seed=", 10) &&
+                      journal_size(&head->base, line, " base=") &&
+                      journal_size(&head->strategies, line, " strategies=") &&
+                      journal_size(&head->inputs, line, " inputs=") &&
+                      journal_size(&head->grid, line, " grid=") &&
+                      journal_size(&head->part, line, " part=") &&
+                      journal_size(&head->parts, part, "/");
+    line[strcspn(line, "\n")] = '\0';
+    (void)snprintf(head->scenario, sizeof head->scenario, "%s", file + strlen(" file="));
+    return fine;
+}
+
+/* The head's line, which the stream is then past. */
+static enum status journal_head(struct journal_head *head, FILE *stream, const char *path,
+                                struct error *error)
+{
+    char line[JOURNAL_LINE_SIZE];
+    *head = (struct journal_head){0};
+    return fgets(line, sizeof line, stream) != NULL && strchr(line, '\n') != NULL &&
+                   journal_parse(head, line)
+               ? STATUS_OK
+               : status_error(error, STATUS_INPUT, "%s: is no journal of a study", path);
+}
+
+enum status journal_read_head(struct journal_head *head, const char *path,
+                              struct error *error)
+{
+    FILE *stream = journal_open(path, "rb", error);
+    if (stream == NULL) {
+        return STATUS_FILE;
+    }
+    const enum status status = journal_head(head, stream, path, error);
+    (void)fclose(stream);
+    return status;
+}
+
+enum status journal_compare(const struct journal_head *found,
+                            const struct journal_head *wanted, const char *path,
+                            struct error *error)
+{
+    const char *other = NULL;
+    if (strcmp(found->version, wanted->version) != 0) {
+        return status_error(error, STATUS_INPUT,
+                            "%s: was begun by version %s, this is %s; begin anew or go "
+                            "on with that version",
+                            path, found->version, wanted->version);
+    }
+    if (found->fingerprint != wanted->fingerprint || found->inputs != wanted->inputs) {
+        return status_error(error, STATUS_INPUT,
+                            "%s: is of another scenario (%s, or that file has changed "
+                            "since); begin anew without --resume",
+                            path, found->scenario);
+    }
+    if (found->days != wanted->days) {
+        other = "--days";
+    } else if (found->lives != wanted->lives) {
+        other = "--lives";
+    } else if (found->seed != wanted->seed) {
+        other = "--seed";
+    } else if (found->base != wanted->base || found->grid != wanted->grid) {
+        other = "--matters";
+    } else if (found->strategies != wanted->strategies) {
+        other = "--strategy";
+    } else {
+        return STATUS_OK;
+    }
+    return status_error(error, STATUS_INPUT,
+                        "%s: was begun with another %s; it had "
+                        "%g days, %zu lives, seed %" PRIu64 ", %zu rows",
+                        path, other, found->days, found->lives, found->seed, found->base);
+}
+
+/* Reads one record into *value (grown as needed). False at the end or a torn record. */
+static bool journal_record(FILE *stream, unsigned char **bytes, size_t *room,
+                           size_t *world, size_t *count)
+{
+    unsigned char start[JOURNAL_START];
+    if (fread(start, 1, sizeof start, stream) != sizeof start) {
+        return false;
+    }
+    *world = (size_t)journal_get(start, 4);
+    *count = (size_t)journal_get(start + 4, 4);
+    if (*count > JOURNAL_FLOATS_MAX) {
+        return false;
+    }
+    const size_t size = JOURNAL_START + 4 * *count + JOURNAL_SEAL;
+    if (*bytes == NULL || size > *room) {
+        unsigned char *more = realloc(*bytes, size);
+        if (more == NULL) {
+            return false;
+        }
+        *bytes = more;
+        *room = size;
+    }
+    memcpy(*bytes, start, sizeof start);
+    if (fread(*bytes + JOURNAL_START, 1, size - JOURNAL_START, stream) !=
+        size - JOURNAL_START) {
+        return false;
+    }
+    const size_t sealed = size - JOURNAL_SEAL;
+    return journal_get(*bytes + sealed, JOURNAL_SEAL) ==
+           hash_text(hash_text_start, *bytes, sealed);
+}
+
+/* The numbers of a record. */
+static const float *journal_floats(float *value, const unsigned char *bytes, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        const uint32_t word = (uint32_t)journal_get(bytes + JOURNAL_START + 4 * i, 4);
+        memcpy(&value[i], &word, sizeof word);
+    }
+    return value;
+}
+
+static enum status journal_records(long *whole, FILE *stream,
+                                   const struct journal_reader *reader, const char *path,
+                                   struct error *error)
+{
+    unsigned char *bytes = NULL;
+    size_t room = 0;
+    size_t world;
+    size_t count;
+    enum status status = STATUS_OK;
+    *whole = ftell(stream);
+    while (status == STATUS_OK && journal_record(stream, &bytes, &room, &world, &count)) {
+        float *value = malloc((count + 1) * sizeof *value);
+        if (value == NULL) {
+            status = status_error(error, STATUS_MEMORY, "no memory for %s", path);
+        } else if (!reader->take(reader->context, world,
+                                 journal_floats(value, bytes, count), count)) {
+            status = status_error(error, STATUS_INPUT,
+                                  "%s: holds world %zu, which is not of this study or "
+                                  "stands twice",
+                                  path, world);
+        }
+        free(value);
+        *whole = ftell(stream);
+    }
+    free(bytes);
+    return status;
+}
+
+enum status journal_read(long *whole, const char *path,
+                         const struct journal_reader *reader, struct error *error)
+{
+    struct journal_head head;
+    FILE *stream = journal_open(path, "rb", error);
+    if (stream == NULL) {
+        return STATUS_FILE;
+    }
+    enum status status = journal_head(&head, stream, path, error);
+    if (status == STATUS_OK) {
+        status = journal_records(whole, stream, reader, path, error);
+    }
+    (void)fclose(stream);
+    return status;
+}
+
+enum status journal_begin(struct journal *journal, const char *path,
+                          const struct journal_head *head, struct error *error)
+{
+    (void)snprintf(journal->path, sizeof journal->path, "%s", path);
+    journal->stream = journal_open(path, "wb", error);
+    if (journal->stream == NULL) {
+        return STATUS_FILE;
+    }
+    (void)fprintf(journal->stream,
+                  "%s version=%s scenario=%" PRIx64 " days=%.17g lives=%zu seed=%" PRIu64
+                  " base=%zu strategies=%zu inputs=%zu grid=%zu part=%zu/%zu file=%s\n",
+                  journal_word, head->version, head->fingerprint, head->days, head->lives,
+                  head->seed, head->base, head->strategies, head->inputs, head->grid,
+                  head->part, head->parts, head->scenario);
+    return fflush(journal->stream) == 0 ? STATUS_OK
+                                        : journal_no(error, path, "cannot be written");
+}
+
+enum status journal_go_on(struct journal *journal, const char *path, long whole,
+                          struct error *error)
+{
+    (void)snprintf(journal->path, sizeof journal->path, "%s", path);
+    journal->stream = journal_open(path, "r+b", error);
+    if (journal->stream == NULL) {
+        return STATUS_FILE;
+    }
+    if (ftruncate(fileno(journal->stream), whole) != 0 ||
+        fseek(journal->stream, whole, SEEK_SET) != 0) {
+        return journal_no(error, path, "cannot be written");
+    }
+    return STATUS_OK;
+}
+
+enum status journal_add(struct journal *journal, size_t world, const float value[],
+                        size_t count, struct error *error)
+{
+    const size_t sealed = JOURNAL_START + 4 * count;
+    unsigned char *bytes = malloc(sealed + JOURNAL_SEAL);
+    if (bytes == NULL) {
+        return status_error(error, STATUS_MEMORY, "no memory for the journal");
+    }
+    journal_put(bytes, world, 4);
+    journal_put(bytes + 4, count, 4);
+    for (size_t i = 0; i < count; i++) {
+        uint32_t word;
+        memcpy(&word, &value[i], sizeof word);
+        journal_put(bytes + JOURNAL_START + 4 * i, word, 4);
+    }
+    journal_put(bytes + sealed, hash_text(hash_text_start, bytes, sealed), JOURNAL_SEAL);
+    const size_t wrote = fwrite(bytes, 1, sealed + JOURNAL_SEAL, journal->stream);
+    free(bytes);
+    if (wrote != sealed + JOURNAL_SEAL || fflush(journal->stream) != 0) {
+        return journal_no(error, journal->path,
+                          "cannot be written; what was finished before is in it, go on "
+                          "with --resume");
+    }
+    return STATUS_OK;
+}
+
+enum status journal_close(struct journal *journal, struct error *error)
+{
+    FILE *stream = journal->stream;
+    journal->stream = NULL;
+    return stream == NULL || fclose(stream) == 0
+               ? STATUS_OK
+               : journal_no(error, journal->path, "cannot be written");
+}
