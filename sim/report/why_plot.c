@@ -113,7 +113,7 @@ static void plot_write(FILE *out, const void *context)
     const double room = plot_room * (high - low);
     fprintf(out, "low = %.7g\nhigh = %.7g\n",
             display_ec(display, low < 0 ? low - room : 0),
-            display_ec(display, high + room));
+            display_ec(display, high > low ? high + room : 1));
 }
 
 void why_plot_file_name(char to[WHY_FILE_NAME_SIZE], const struct why *why)

@@ -13,6 +13,9 @@ static const double sentence_least_ms_cm = 0.005;
 /* "only 87 %" up to here (chosen). */
 static const double sentence_only_below = 0.9;
 
+/* Above this it does not read "100 %". */
+static const double sentence_more_above = 1.005;
+
 struct sentence {
     char *to;
     size_t used;
@@ -46,7 +49,7 @@ static void sentence_drink(struct sentence *sentence, const struct why_interval 
     }
     sentence_add(sentence, "the plant drank %s",
                  display_volume_text(sentence->display, tally->drunk_l).text);
-    if (share > 1) {
+    if (share > sentence_more_above) {
         sentence_add(sentence, " and ate more salt than was in them (%.0f %%)",
                      100 * share);
     } else if (isfinite(share)) {

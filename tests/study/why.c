@@ -1,0 +1,573 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "support/close.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include <dirent.h>
+
+#include "../chem/random_liquid.h"
+#include "pailcast/scenario/catalog.h"
+#include "pailcast/study/why.h"
+#include "support/bench.h"
+
+/* Parts are to add up within 1 %. The quadrature refines itself until an hour's parts fit
+ * to 1e-6, so a whole stretch is held to a hundred times that. */
+static const double closes = 1e-4;
+
+/* Parts against closed forms: the error of the integrator at rtol 1e-10 and of the
+ * quadrature. */
+static const double exact = 2e-6;
+
+static struct scenario scenario;
+
+/* Charges balance with no alkalinity: what is taken in proportion leaves it at zero. */
+static const struct liquid salts = {
+    .mmol_l = {8.43, 0.61, 1.17, 4.79, 2.31, 1.13, 1.24, 0.37, 0.29}};
+
+static struct liquid balanced(struct liquid liquid)
+{
+    liquid.mmol_l[ION_CL] += liquid_charge_meq_l(&liquid);
+    assert_true(liquid.mmol_l[ION_CL] >= 0);
+    assert_close(liquid_charge_meq_l(&liquid), 0, 0, 1e-12);
+    return liquid;
+}
+
+/* A table plant in a straight bucket that nobody visits; callers change the rest. */
+static struct strategy *simple(double days, double full_l, const struct liquid *start)
+{
+    scenario = scenario_defaults();
+    scenario.duration_d = days;
+    scenario.bucket = (struct shape){full_l, 61.3, 26.7, 26.7, 1.9};
+    scenario.start_l = full_l;
+    scenario.water = *start;
+    scenario.stock = *start;
+    scenario.numerics.rtol = 1e-10;
+    scenario.crop = crop_defaults(CROP_TABLE);
+    scenario.crop.stage_count = 1;
+    scenario.crop.stages[0].lasts_d = INFINITY;
+    scenario.crop.stages[0].drinks_l_d = 0;
+    scenario.strategy_count = 1;
+    struct strategy *strategy = &scenario.strategies[0];
+    *strategy = strategy_defaults();
+    strategy->fill.rule = fill_rule_by_name("water");
+    strategy->visit_every_d = 10 * days;
+    strategy->water = *start;
+    strategy->stock = *start;
+    return strategy;
+}
+
+static struct crop_stage *stage(void)
+{
+    return &scenario.crop.stages[0];
+}
+
+static struct why asked(double from_d, double to_d)
+{
+    struct why why;
+    struct error error = {0};
+    if (why_run(&why, &scenario, &scenario.strategies[0], from_d, to_d, &error) !=
+        STATUS_OK) {
+        print_error("%s\n", error.text);
+        fail();
+    }
+    assert_true(why.interval_count > 0);
+    return why;
+}
+
+static double ec_of(const struct liquid *liquid)
+{
+    const struct pen pen =
+        pen_at(scenario.room.water_temperature_c, scenario.room.root_co2_ppm);
+    return pen_read(&pen, liquid).ec_ms_cm;
+}
+
+static struct liquid stronger(const struct liquid *liquid, double times)
+{
+    struct liquid made = *liquid;
+    for (int i = 0; i < ION_COUNT; i++) {
+        made.mmol_l[i] *= times;
+    }
+    made.alkalinity_meq_l *= times;
+    return made;
+}
+
+/* dEC / dln(strength), by differences of the fourth order over 2 %. */
+static double ec_by_strength(const struct liquid *liquid)
+{
+    const double h = 0.01;
+    double ec[4];
+    const double at[4] = {-2, -1, 1, 2};
+    for (int i = 0; i < 4; i++) {
+        const struct liquid made = stronger(liquid, exp(at[i] * h));
+        ec[i] = ec_of(&made);
+    }
+    return (ec[0] - 8 * ec[1] + 8 * ec[2] - ec[3]) / (12 * h);
+}
+
+/* All parts but those of the mask are exactly nothing. */
+static void nothing_but(const struct why_interval *interval, unsigned mask)
+{
+    for (int i = 0; i < WHY_PART_COUNT; i++) {
+        if ((mask & (1U << i)) == 0) {
+            assert_close(interval->tally.part[i], 0, 0, 1e-12);
+        }
+    }
+}
+
+static void what_eats_all_it_drinks_leaves_ec_where_it_was(void **state)
+{
+    (void)state;
+    const struct liquid start = balanced(salts);
+    (void)simple(4.37, 17.3, &start);
+    stage()->drinks_l_d = 2.31;
+    for (int i = 0; i < ION_COUNT; i++) {
+        stage()->follows[i] = 1;
+    }
+    struct why why = asked(0, 4.37);
+    const struct why_interval *whole = &why.intervals[0];
+    const double drunk = 2.31 * 4.37;
+    const double expected = ec_by_strength(&start) * log(17.3 / (17.3 - drunk));
+    assert_close(whole->ec_to_ms_cm, whole->ec_from_ms_cm, exact, 0);
+    assert_close(whole->tally.part[WHY_DRINKING], expected, exact, 0);
+    assert_close(whole->tally.part[WHY_EATING], -expected, exact, 0);
+    nothing_but(whole, 1U << WHY_DRINKING | 1U << WHY_EATING | 1U << WHY_OTHER);
+    /* No alkalinity was there to change. */
+    assert_close(whole->tally.part[WHY_OTHER], 0, 0, 1e-9);
+    assert_close(whole->eaten_share, 1, exact, 0);
+    for (int i = 0; i < ION_COUNT; i++) {
+        assert_close(whole->ion[i].ratio, 1, exact, 0);
+        assert_close(whole->ion[i].eaten_mmol_l, start.mmol_l[i], exact, 0);
+    }
+    why_free(&why);
+}
+
+static void with_alkalinity_three_parts_cancel(void **state)
+{
+    (void)state;
+    struct liquid start = salts;
+    start.alkalinity_meq_l = 0.83;
+    start.mmol_l[ION_NA] += 1.31;
+    start = balanced(start);
+    (void)simple(4.37, 17.3, &start);
+    stage()->drinks_l_d = 2.31;
+    for (int i = 0; i < ION_COUNT; i++) {
+        stage()->follows[i] = 1;
+    }
+    struct why why = asked(0, 4.37);
+    const double *part = why.intervals[0].tally.part;
+    assert_close(why.intervals[0].ec_to_ms_cm, why.intervals[0].ec_from_ms_cm, exact, 0);
+    assert_true(part[WHY_OTHER] < -0.005);
+    assert_close(part[WHY_EATING] + part[WHY_OTHER], -part[WHY_DRINKING], exact, 0);
+    why_free(&why);
+}
+
+static void a_plant_that_eats_nothing_raises_ec_by_drinking_alone(void **state)
+{
+    (void)state;
+    const struct liquid start = balanced(salts);
+    (void)simple(3.19, 13.7, &start);
+    stage()->drinks_l_d = 1.73;
+    struct why why = asked(0, 3.19);
+    const struct liquid end = stronger(&start, 13.7 / (13.7 - 1.73 * 3.19));
+    const struct why_interval *whole = &why.intervals[0];
+    assert_close(whole->tally.part[WHY_DRINKING], ec_of(&end) - ec_of(&start), exact, 0);
+    assert_close(whole->eaten_share, 0, 0, 1e-12);
+    nothing_but(whole, 1U << WHY_DRINKING);
+    why_free(&why);
+}
+
+static void evaporation_alone_is_evaporation(void **state)
+{
+    (void)state;
+    const struct liquid start = balanced(salts);
+    (void)simple(21.7, 11.9, &start);
+    scenario.evaporation_l_d = 0.137;
+    struct why why = asked(0, 21.7);
+    const struct liquid end = stronger(&start, 11.9 / (11.9 - 0.137 * 21.7));
+    const struct why_interval *whole = &why.intervals[0];
+    assert_close(whole->tally.part[WHY_EVAPORATION], ec_of(&end) - ec_of(&start), exact,
+                 0);
+    assert_close(whole->tally.evaporated_l, 0.137 * 21.7, 1e-9, 0);
+    assert_true(isnan(whole->eaten_share));
+    nothing_but(whole, 1U << WHY_EVAPORATION);
+    why_free(&why);
+}
+
+static void plant_and_air_share_a_rise_by_their_litres(void **state)
+{
+    (void)state;
+    const struct liquid start = balanced(salts);
+    (void)simple(5.3, 14.1, &start);
+    scenario.evaporation_l_d = 0.41;
+    stage()->drinks_l_d = 1.23;
+    struct why why = asked(0, 5.3);
+    const double *part = why.intervals[0].tally.part;
+    assert_close(part[WHY_EVAPORATION] / part[WHY_DRINKING], 0.41 / 1.23, exact, 0);
+    why_free(&why);
+}
+
+static void a_plain_water_fill_is_water_and_nothing_else(void **state)
+{
+    (void)state;
+    const struct liquid start = balanced(salts);
+    struct strategy *strategy = simple(7.1, 18.3, &start);
+    scenario.start_l = 7.31;
+    strategy->visit_every_d = 6.7;
+    strategy->water = (struct liquid){0};
+    struct why why = asked(0, 7.1);
+    const struct liquid end = stronger(&start, 7.31 / 18.3);
+    assert_int_equal(why.interval_count, 3);
+    assert_close(why.intervals[0].tally.part[WHY_WATER], ec_of(&end) - ec_of(&start),
+                 1e-9, 0);
+    assert_close(why.intervals[0].tally.water_l, 18.3 - 7.31, 1e-12, 0);
+    nothing_but(&why.intervals[0], 1U << WHY_WATER);
+    assert_close(why.intervals[1].to_d, 6.7, 1e-12, 0);
+    assert_close(why.intervals[1].ec_before_ms_cm, ec_of(&start), 1e-9, 0);
+    assert_close(why.intervals[1].ec_to_ms_cm, ec_of(&end), 1e-9, 0);
+    nothing_but(&why.intervals[2], 0);
+    why_free(&why);
+}
+
+/* Pours of both at once, whichever is named water: the split does not hang on order. */
+static void water_and_stock_trade_places(void **state)
+{
+    (void)state;
+    const struct liquid start = balanced(salts);
+    const struct liquid weak = stronger(&start, 0.31);
+    const struct liquid strong = stronger(&start, 1.9);
+    double part[2][WHY_PART_COUNT];
+    for (int swapped = 0; swapped < 2; swapped++) {
+        struct strategy *strategy = simple(3.1, 18.3, &start);
+        scenario.start_l = 6.17;
+        strategy->visit_every_d = 2.9;
+        strategy->fill.rule = fill_rule_by_name("mix");
+        strategy->fill.stock_share = swapped ? 1 - 0.37 : 0.37;
+        strategy->water = swapped ? strong : weak;
+        strategy->stock = swapped ? weak : strong;
+        /* The first fill is made of these. */
+        scenario.start_stock_share = swapped ? 0.42 : 1 - 0.42;
+        struct why why = asked(0, 3.1);
+        memcpy(part[swapped], why.intervals[0].tally.part, sizeof part[swapped]);
+        assert_true(why.intervals[0].closure < 1e-9);
+        why_free(&why);
+    }
+    assert_true(part[0][WHY_WATER] < -0.1);
+    assert_true(part[0][WHY_STOCK] > 0.1);
+    assert_close(part[1][WHY_STOCK], part[0][WHY_WATER], 1e-9, 0);
+    assert_close(part[1][WHY_WATER], part[0][WHY_STOCK], 1e-9, 0);
+}
+
+static void a_renewal_is_one_cause(void **state)
+{
+    (void)state;
+    const struct liquid start = balanced(salts);
+    struct strategy *strategy = simple(9.3, 15.7, &start);
+    stage()->drinks_l_d = 1.11;
+    strategy->visit_every_d = 4.5;
+    strategy->renew_every_d = 8.7;
+    strategy->fill.rule = fill_rule_by_name("mix");
+    strategy->fill.stock_share = 0.7;
+    strategy->renew_stock_share = 0.9;
+    strategy->water = stronger(&start, 0.07);
+    scenario.start_stock_share = 1;
+    struct why why = asked(0, 9.3);
+    const struct why_interval *second = &why.intervals[2];
+    assert_int_equal(why.interval_count, 4);
+    assert_int_equal(second->tally.renewals, 1);
+    assert_close(second->tally.part[WHY_RENEWAL],
+                 second->ec_to_ms_cm - second->ec_before_ms_cm, 1e-9, 0);
+    assert_close(second->tally.drained_l, 15.7 - 4.5 * 1.11, 1e-6, 0);
+    assert_close(second->tally.renewal_water_l, 0.1 * 15.7, 1e-6, 0);
+    nothing_but(second, 1U << WHY_DRINKING | 1U << WHY_RENEWAL);
+    nothing_but(&why.intervals[1],
+                1U << WHY_DRINKING | 1U << WHY_WATER | 1U << WHY_STOCK);
+    why_free(&why);
+}
+
+static void acid_at_a_visit_is_other(void **state)
+{
+    (void)state;
+    struct liquid start = salts;
+    start.alkalinity_meq_l = 3.1;
+    start.mmol_l[ION_CA] += 1.5;
+    start = balanced(start);
+    struct strategy *strategy = simple(2.3, 15.7, &start);
+    strategy->visit_every_d = 2.1;
+    strategy->adjust = (struct strategy_adjust){salt_by_formula("HNO3"), 6.4, 5.8};
+    struct why why = asked(0, 2.3);
+    const struct why_interval *whole = &why.intervals[0];
+    assert_true(fabs(whole->tally.part[WHY_OTHER]) > 0.01);
+    assert_close(whole->tally.part[WHY_OTHER], whole->ec_to_ms_cm - whole->ec_from_ms_cm,
+                 1e-9, 0);
+    assert_true(whole->tally.poured_mmol[ION_NO3] > 10);
+    nothing_but(whole, 1U << WHY_OTHER);
+    why_free(&why);
+}
+
+/* Carmassi et al. 2005 (from memory, and derivable): taken in proportion p and topped up
+ * with c_w, an ion nears c_w/p; a plain salt that is left behind rises without limit. */
+static void an_ion_taken_in_proportion_has_a_limit(void **state)
+{
+    (void)state;
+    struct liquid start = {.mmol_l = {[ION_NA] = 2.13, [ION_CL] = 2.13}};
+    struct strategy *strategy = simple(2600, 19.3, &start);
+    stage()->drinks_l_d = 1.07;
+    stage()->follows[ION_NA] = 0.13;
+    stage()->follows[ION_CL] = 0.13;
+    strategy->visit_every_d = 0.5;
+    struct why early = asked(0, 31);
+    const struct why_ion *sodium = &early.intervals[0].ion[ION_NA];
+    assert_close(sodium->ratio, 0.13, exact, 0);
+    assert_close(sodium->limit_mmol_l, 2.13 / 0.13, exact, 0);
+    assert_int_equal(sodium->heading, WHY_RISES);
+    why_free(&early);
+    /* Halves of days are pours, not a stream: after fifteen time constants the bucket
+     * stands within a part of the half day's drinking of the limit. */
+    struct why late = asked(2500, 2599.9);
+    sodium = &late.intervals[0].ion[ION_NA];
+    assert_close(sodium->last_mmol_l, 2.13 / 0.13, 0.02, 0);
+    assert_int_equal(sodium->heading, WHY_STEADY);
+    why_free(&late);
+}
+
+/* u above c_w: gone after C V / (u - c_w) litres drunk; u below: no limit; u equal to
+ * c_w: steady, as Savvas et al. 2005 state (read in the abstract). */
+static void an_ion_taken_at_a_steady_rate_runs_out_rises_or_stays(void **state)
+{
+    (void)state;
+    const struct liquid start = balanced(salts);
+    struct strategy *strategy = simple(60, 19.3, &start);
+    stage()->drinks_l_d = 1.07;
+    strategy->visit_every_d = 0.1;
+    stage()->eats_mmol_l[ION_K] = start.mmol_l[ION_K];
+    stage()->eats_mmol_l[ION_NO3] = start.mmol_l[ION_NO3] + 4.1;
+    stage()->eats_mmol_l[ION_CA] = start.mmol_l[ION_CA] - 0.6;
+    struct why why = asked(0, 9);
+    const struct why_interval *whole = &why.intervals[0];
+    const struct why_ion *nitrate = &whole->ion[ION_NO3];
+    const double gone_l = 8.43 * 19.3 / 4.1;
+    assert_int_equal(whole->ion[ION_K].heading, WHY_STEADY);
+    assert_int_equal(whole->ion[ION_CA].heading, WHY_RISES);
+    assert_true(isnan(whole->ion[ION_CA].limit_mmol_l));
+    assert_int_equal(nitrate->heading, WHY_RUNS_OUT);
+    assert_close(nitrate->limit_mmol_l, 0, 0, 0);
+    assert_close(nitrate->gone_after_l + 9 * 1.07, gone_l, 1e-6, 0);
+    why_free(&why);
+    /* And lived on, it is gone then, but for the last traces that roots cannot get. */
+    const double gone_d = gone_l / 1.07;
+    why = asked(0, gone_d - 1);
+    assert_true(why.intervals[0].ion[ION_NO3].last_mmol_l > 0.1);
+    why_free(&why);
+    why = asked(0, gone_d + 1);
+    assert_true(why.intervals[0].ion[ION_NO3].last_mmol_l < 0.1);
+    why_free(&why);
+}
+
+/* With drain beside drinking: C = c_w + (T/D)(c_w - u) and C = c_w (T + D)/(D + p T). */
+static void draining_gives_every_ion_a_limit(void **state)
+{
+    (void)state;
+    struct liquid start = {.mmol_l = {[ION_K] = 2.9, [ION_NA] = 2, [ION_CL] = 4.9}};
+    struct strategy *strategy = simple(40, 20.3, &start);
+    stage()->drinks_l_d = 1.3;
+    stage()->eats_mmol_l[ION_K] = 1.7;
+    stage()->follows[ION_NA] = 0.11;
+    stage()->follows[ION_CL] = 0.11;
+    strategy->visit_every_d = 0.25;
+    strategy->renew_every_d = 0.25;
+    strategy->renew_share = 0.01;
+    strategy->renew_stock_share = 0;
+    struct why why = asked(10, 30);
+    const struct why_tally *tally = &why.intervals[0].tally;
+    const double t = tally->drunk_l;
+    const double d = tally->drained_l;
+    assert_close(t, 26, exact, 0);
+    assert_true(d > 15);
+    assert_close(why.intervals[0].ion[ION_K].limit_mmol_l, 2.9 + t / d * (2.9 - 1.7),
+                 exact, 0);
+    assert_close(why.intervals[0].ion[ION_NA].limit_mmol_l, 2 * (t + d) / (d + 0.11 * t),
+                 exact, 0);
+    why_free(&why);
+}
+
+static void check_closures(const struct why *why, const char *name)
+{
+    double sum[WHY_PART_COUNT] = {0};
+    for (size_t i = 0; i < why->interval_count; i++) {
+        if (!(why->intervals[i].closure < closes)) {
+            print_error("%s, %s, stretch %zu: %.2e unexplained\n", name,
+                        why->strategy->name, i, why->intervals[i].closure);
+            fail();
+        }
+        for (int part = 0; i > 0 && part < WHY_PART_COUNT; part++) {
+            sum[part] += why->intervals[i].tally.part[part];
+        }
+        if (i > 1) {
+            assert_close(why->intervals[i].ec_from_ms_cm,
+                         why->intervals[i - 1].ec_to_ms_cm, 0, 0);
+        }
+    }
+    for (int part = 0; why->interval_count > 1 && part < WHY_PART_COUNT; part++) {
+        assert_close(sum[part], why->intervals[0].tally.part[part], 1e-9, 1e-9);
+    }
+}
+
+static void parts_add_up_in_every_shipped_scenario(void **state)
+{
+    (void)state;
+    char path[1024];
+    struct error error = {0};
+    int lives = 0;
+    (void)snprintf(path, sizeof path, "%s/scenarios", catalog_folder());
+    DIR *folder = opendir(path);
+    assert_non_null(folder);
+    for (struct dirent *entry = readdir(folder); entry != NULL; entry = readdir(folder)) {
+        char name[256];
+        char *dot = strrchr(entry->d_name, '.');
+        if (dot == NULL || strcmp(dot, ".cfg") != 0) {
+            continue;
+        }
+        (void)snprintf(name, sizeof name, "%.*s", (int)(dot - entry->d_name),
+                       entry->d_name);
+        bench_shipped(&scenario, name);
+        for (size_t k = 0; k < scenario.strategy_count; k++) {
+            struct why why;
+            assert_int_equal(why_run(&why, &scenario, &scenario.strategies[k], 0,
+                                     scenario.duration_d, &error),
+                             STATUS_OK);
+            check_closures(&why, name);
+            why_free(&why);
+            lives++;
+        }
+    }
+    (void)closedir(folder);
+    assert_true(lives >= 25);
+}
+
+static void random_life(uint64_t *seed)
+{
+    static const char *const rules[] = {"water", "stock", "mix", "aim"};
+    const struct liquid feed = random_feed(seed);
+    const struct liquid start = stronger(&feed, 12 / (1 + ec_of(&feed) * 12));
+    struct strategy *strategy =
+        simple(random_between(seed, 15, 60), random_between(seed, 6, 40), &start);
+    scenario.start_l = scenario.bucket.full_l * random_between(seed, 0.5, 1);
+    scenario.evaporation_l_d = random_between(seed, 0, 0.1);
+    scenario.start_stock_share = random_unit(seed);
+    stage()->drinks_l_d = scenario.bucket.full_l * random_between(seed, 0.01, 0.15);
+    for (int i = 0; i < ION_COUNT; i++) {
+        stage()->eats_mmol_l[i] =
+            i % 2 == 0 ? start.mmol_l[i] * random_between(seed, 0, 1.2) : 0;
+        stage()->follows[i] = i % 2 == 1 ? random_between(seed, 0, 1.5) : 0;
+    }
+    strategy->water = stronger(&start, random_between(seed, 0, 0.3));
+    strategy->fill.rule = fill_rule_by_name(rules[(int)(4 * random_unit(seed))]);
+    strategy->fill.stock_share = random_unit(seed);
+    strategy->fill.aim_ec_ms_cm = random_between(seed, 0.5, 2.5);
+    strategy->visit_every_d = random_between(seed, 0.3, 5);
+    strategy->renew_every_d =
+        random_unit(seed) < 0.5 ? INFINITY : random_between(seed, 4, 20);
+    strategy->renew_share = random_between(seed, 0.2, 1);
+    if (random_unit(seed) < 0.4) {
+        strategy->adjust = (struct strategy_adjust){salt_by_formula("HNO3"), 6.5, 5.9};
+    }
+}
+
+static void parts_add_up_in_random_lives_between_random_days(void **state)
+{
+    (void)state;
+    uint64_t seed = UINT64_C(0x9e3779b97f4a7c15);
+    for (int trial = 0; trial < 60; trial++) {
+        random_life(&seed);
+        const double from_d = random_between(&seed, 0.05, 0.6) * scenario.duration_d;
+        const double to_d = random_between(&seed, 0.7, 1) * scenario.duration_d;
+        struct why why = asked(from_d, to_d);
+        assert_close(why.intervals[0].from_d, from_d, 1e-12, 0);
+        assert_close(why.intervals[0].to_d, to_d, 1e-12, 0);
+        check_closures(&why, "random");
+        why_free(&why);
+    }
+}
+
+/* A stretch may be cut anywhere, on a visit and between: the parts of both add up. */
+static void two_stretches_add_up_to_one(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "first-bucket");
+    const double cuts[] = {30.25, 31.417, 36.75};
+    for (size_t k = 0; k < 3; k++) {
+        struct why whole = asked(21.3, 44.1);
+        struct why before = asked(21.3, cuts[k]);
+        struct why after = asked(cuts[k], 44.1);
+        const struct why_interval *first = &before.intervals[0];
+        const struct why_interval *second = &after.intervals[0];
+        assert_close(first->ec_to_ms_cm, second->ec_from_ms_cm, 1e-12, 0);
+        assert_int_equal(first->tally.visits + second->tally.visits,
+                         whole.intervals[0].tally.visits);
+        for (int i = 0; i < WHY_PART_COUNT; i++) {
+            assert_close(first->tally.part[i] + second->tally.part[i],
+                         whole.intervals[0].tally.part[i], 1e-4, 1e-6);
+        }
+        why_free(&whole);
+        why_free(&before);
+        why_free(&after);
+    }
+}
+
+static void a_day_between_samples_is_met_exactly(void **state)
+{
+    (void)state;
+    const struct liquid start = balanced(salts);
+    (void)simple(9, 13.7, &start);
+    stage()->drinks_l_d = 0.73;
+    struct why why = asked(2.71828, 6.28319);
+    const struct liquid from = stronger(&start, 13.7 / (13.7 - 0.73 * 2.71828));
+    const struct liquid to = stronger(&start, 13.7 / (13.7 - 0.73 * 6.28319));
+    assert_close(why.intervals[0].ec_from_ms_cm, ec_of(&from), 1e-8, 0);
+    assert_close(why.intervals[0].ec_to_ms_cm, ec_of(&to), 1e-8, 0);
+    assert_close(why.intervals[0].tally.drunk_l, 0.73 * (6.28319 - 2.71828), 1e-7, 0);
+    why_free(&why);
+}
+
+/* Roots that ran a bucket dry, and a life that breaks off: what was lived is split. */
+static void a_bucket_run_dry_is_split_all_the_same(void **state)
+{
+    (void)state;
+    struct liquid start = balanced(salts);
+    start = stronger(&start, 0.05);
+    (void)simple(30, 6.1, &start);
+    scenario.crop.root_start_cm = 1000;
+    stage()->drinks_l_d = 0.9;
+    struct why why = asked(0, 30);
+    const struct why_interval *whole = &why.intervals[0];
+    assert_true(whole->tally.drunk_l > 4);
+    assert_true(whole->closure < closes);
+    assert_true(isfinite(whole->ec_to_ms_cm));
+    why_free(&why);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(what_eats_all_it_drinks_leaves_ec_where_it_was),
+        cmocka_unit_test(with_alkalinity_three_parts_cancel),
+        cmocka_unit_test(a_plant_that_eats_nothing_raises_ec_by_drinking_alone),
+        cmocka_unit_test(evaporation_alone_is_evaporation),
+        cmocka_unit_test(plant_and_air_share_a_rise_by_their_litres),
+        cmocka_unit_test(a_plain_water_fill_is_water_and_nothing_else),
+        cmocka_unit_test(water_and_stock_trade_places),
+        cmocka_unit_test(a_renewal_is_one_cause),
+        cmocka_unit_test(acid_at_a_visit_is_other),
+        cmocka_unit_test(an_ion_taken_in_proportion_has_a_limit),
+        cmocka_unit_test(an_ion_taken_at_a_steady_rate_runs_out_rises_or_stays),
+        cmocka_unit_test(draining_gives_every_ion_a_limit),
+        cmocka_unit_test(parts_add_up_in_every_shipped_scenario),
+        cmocka_unit_test(parts_add_up_in_random_lives_between_random_days),
+        cmocka_unit_test(two_stretches_add_up_to_one),
+        cmocka_unit_test(a_day_between_samples_is_met_exactly),
+        cmocka_unit_test(a_bucket_run_dry_is_split_all_the_same),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
