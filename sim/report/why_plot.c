@@ -45,7 +45,7 @@ struct waterfall {
 static void plot_reading(struct waterfall *fall, double day_d, double ec_ms_cm)
 {
     struct bar *bar = &fall->bars[fall->count++];
-    (void)snprintf(bar->name, sizeof bar->name, "day %.4g", day_d);
+    (void)snprintf(bar->name, sizeof bar->name, "day %.6g", day_d);
     bar->to_ms_cm = ec_ms_cm;
     bar->kind = BAR_READING;
 }

@@ -41,7 +41,7 @@ static void sentence_drink(struct sentence *sentence, const struct why_interval 
     const struct why_tally *tally = &interval->tally;
     const double change = tally->part[WHY_DRINKING] + tally->part[WHY_EATING];
     const double share = interval->eaten_share;
-    sentence_add(sentence, "From day %.4g to day %.4g ", interval->from_d,
+    sentence_add(sentence, "From day %.6g to day %.6g ", interval->from_d,
                  interval->to_d);
     if (!(tally->drunk_l > 0)) {
         sentence_add(sentence, "nothing was drunk.");

@@ -10,9 +10,6 @@ enum {
     TABLE_CELL_SIZE = 48
 };
 
-/* Less than this shows as 0.000. */
-static const double table_gone_mmol_l = 5e-4;
-
 /* Digits of a change of EC: one more than a pen shows. */
 static int table_digits(const struct scenario_display *display)
 {
@@ -76,10 +73,6 @@ static void table_number(FILE *out, const char *format, double value, int width)
 static void table_heading(FILE *out, const struct why_ion *ion,
                           const struct scenario_display *display)
 {
-    if (ion->heading == WHY_RUNS_OUT && ion->last_mmol_l < table_gone_mmol_l) {
-        fputs("   has run out\n", out);
-        return;
-    }
     fprintf(out, "   %s", why_heading_word[ion->heading]);
     if (ion->heading == WHY_RUNS_OUT && isfinite(ion->gone_after_l)) {
         fprintf(out, " after another %s drunk",

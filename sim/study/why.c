@@ -15,10 +15,10 @@ const char *const why_part_key[WHY_PART_COUNT] = {[WHY_DRINKING] = "drinking",
                                                   [WHY_RENEWAL] = "renewal",
                                                   [WHY_OTHER] = "other"};
 
-const char *const why_heading_word[WHY_HEADING_COUNT] = {[WHY_STEADY] = "steady",
-                                                         [WHY_RISES] = "rises",
-                                                         [WHY_FALLS] = "falls",
-                                                         [WHY_RUNS_OUT] = "runs out"};
+const char *const why_heading_word[WHY_HEADING_COUNT] = {
+    [WHY_STEADY] = "steady",     [WHY_RISES] = "rises",      [WHY_FALLS] = "falls",
+    [WHY_RUNS_OUT] = "runs out", [WHY_GONE] = "has run out",
+};
 
 /* Samples this far apart: lamp on and lamp off are told apart, and half of it moves no
  * part by more than a thousandth of the largest (a test). */

@@ -11,7 +11,7 @@
 #include <math.h>
 
 /* What counts as not moving (chosen: less than a grower could measure). */
-static const double outlook_steady = 0.02;
+static const double outlook_steady = 0.05;
 
 /* Whether uptake of an ion goes with its concentration, by the rules of the plant. */
 static bool outlook_follows(const struct crop *crop, size_t stage, enum ion ion)
@@ -51,7 +51,7 @@ static bool outlook_is_steady(const struct why_ion *ion, double gain_mmol,
 }
 
 static void outlook_head(struct why_ion *ion, const struct why_tally *tally,
-                         double eaten_mmol, double volume_l)
+                         double eaten_mmol, double low_mmol_l, double volume_l)
 {
     const double passed_l = tally->drunk_l + tally->evaporated_l + tally->drained_l;
     const double supplied_mmol = ion->makeup_mmol_l * passed_l;
@@ -59,7 +59,9 @@ static void outlook_head(struct why_ion *ion, const struct why_tally *tally,
         supplied_mmol - eaten_mmol - tally->drained_l * ion->last_mmol_l;
     ion->limit_mmol_l = outlook_limit(ion, supplied_mmol, eaten_mmol, tally);
     ion->gone_after_l = NAN;
-    if (outlook_is_steady(ion, gain_mmol, passed_l)) {
+    if (ion->last_mmol_l < low_mmol_l) {
+        ion->heading = WHY_GONE;
+    } else if (outlook_is_steady(ion, gain_mmol, passed_l)) {
         ion->heading = WHY_STEADY;
         ion->limit_mmol_l = ion->limit_mmol_l > 0 ? ion->limit_mmol_l : NAN;
     } else if (!(ion->limit_mmol_l <= ion->last_mmol_l)) {
@@ -94,6 +96,7 @@ void why_outlook(struct why_interval *interval, const struct sample *first,
         ion->first_mmol_l = was.mmol_l[i];
         ion->last_mmol_l = is.mmol_l[i];
         ion->follows = outlook_follows(&scenario->crop, last->stage, (enum ion)i);
-        outlook_head(ion, tally, eaten, last->state[STATE_VOLUME]);
+        outlook_head(ion, tally, eaten, scenario->limits.low_mmol_l[i],
+                     last->state[STATE_VOLUME]);
     }
 }

@@ -355,6 +355,10 @@ static void an_ion_taken_at_a_steady_rate_runs_out_rises_or_stays(void **state)
     assert_close(nitrate->limit_mmol_l, 0, 0, 0);
     assert_close(nitrate->gone_after_l + 9 * 1.07, gone_l, 1e-6, 0);
     why_free(&why);
+    scenario.limits.low_mmol_l[ION_NO3] = 8.43;
+    why = asked(0, 9);
+    assert_int_equal(why.intervals[0].ion[ION_NO3].heading, WHY_GONE);
+    why_free(&why);
     /* And lived on, it is gone then, but for the last traces that roots cannot get. */
     const double gone_d = gone_l / 1.07;
     why = asked(0, gone_d - 1);

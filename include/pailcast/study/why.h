@@ -37,14 +37,15 @@ struct why_tally {
 };
 
 enum why_heading {
-    WHY_STEADY,   /* within 2 % of its limit, or not moving by 2 % in a bucketful drunk */
+    WHY_STEADY,   /* within 5 % of its limit, or not moving by 5 % in a bucketful drunk */
     WHY_RISES,    /* to its limit, or without one */
     WHY_FALLS,    /* to its limit */
     WHY_RUNS_OUT, /* falls to nothing */
+    WHY_GONE,     /* below what the scenario calls run out */
     WHY_HEADING_COUNT
 };
 
-/* "steady", "rises", "falls", "runs out". */
+/* "steady", "rises", "falls", "runs out", "has run out". */
 extern const char *const why_heading_word[WHY_HEADING_COUNT];
 
 /* One ion over a stretch, mmol/L; NAN where there is none. The outlook is for going on in
