@@ -6,7 +6,10 @@
 #include "pailcast/base/number.h"
 
 static const double salinity_corner_ms_cm = 0.1;
-static const double shortage_corner = 0.005;
+/* The corner is rounded where two nutrients are short alike and gone at 0 and 1, so that
+ * the factor is continuous, exactly 1 with plenty and exactly 0 with one at its minimum.
+ */
+static const double shortage_corner = 0.1;
 
 double stress_salinity(const struct crop_growth *growth, double ec_ms_cm)
 {
@@ -22,9 +25,8 @@ double stress_shortage(const double content_mmol[], const double optimum_mmol_g[
     for (int i = 0; i < NUTRIENT_COUNT; i++) {
         double ratio = content_mmol[i] / (optimum_mmol_g[i] * dry_mass_g);
         double factor = number_switch((ratio - minimum_ratio) / (1 - minimum_ratio));
-        if (factor < 1) {
-            worst = number_lesser(worst, factor, shortage_corner * factor * worst);
-        }
+        worst = number_lesser(
+            worst, factor, shortage_corner * worst * factor * (1 - worst) * (1 - factor));
     }
     return worst;
 }

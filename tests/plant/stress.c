@@ -37,6 +37,27 @@ static void the_scarcest_nutrient_sets_the_pace(void **state)
     assert_close(stress_shortage(content, optimum, mass, 0.5), 0, 0, 1e-12);
 }
 
+static void shortage_sets_in_without_a_step(void **state)
+{
+    (void)state;
+    const double optimum[NUTRIENT_COUNT] = {2.9, 0.22, 1.35, 0.5, 0.2, 0.13};
+    const double mass = 17.3;
+    double content[NUTRIENT_COUNT];
+    for (int i = 0; i < NUTRIENT_COUNT; i++) {
+        content[i] = optimum[i] * mass;
+    }
+    double before = stress_shortage(content, optimum, mass, 0.5);
+    assert_close(before, 1, 0, 0);
+    for (int step = 0; step < 2000; step++) {
+        content[NUTRIENT_K] *= 1 - 2e-4;
+        content[NUTRIENT_P] *= 1 - 1.5e-4;
+        const double now = stress_shortage(content, optimum, mass, 0.5);
+        assert_true(now <= before && now > before - 2e-3);
+        before = now;
+    }
+    assert_true(before < 0.4);
+}
+
 /* Goto et al. 1996: lettuce no worse at 2.1 mg/L; Yoshida et al. 1997: depressed at 0.32.
  */
 static void roots_need_little_oxygen_but_some(void **state)
@@ -61,6 +82,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(salinity_follows_the_line_above_its_threshold),
         cmocka_unit_test(the_scarcest_nutrient_sets_the_pace),
+        cmocka_unit_test(shortage_sets_in_without_a_step),
         cmocka_unit_test(roots_need_little_oxygen_but_some),
         cmocka_unit_test(roots_like_it_temperate),
     };

@@ -1,0 +1,93 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The program's right-hand side for another integrator: R's deSolve calls derivs() and
+ * stops where outside_stop() says, and outside_act() does there what the program does.
+ * The loop over stops is written here once more, so that only the physics is shared. */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "../../sim/run/living.h"
+#include "pailcast/scenario/reader.h"
+
+static struct scenario scenario;
+static struct life life;
+static struct living living;
+static double next_visit_d;
+
+static const double slack_d = 1e-9;
+
+void outside_open(char **path, int *strategy, int *count, double *duration_d);
+void outside_first(double *state);
+void outside_stop(double *day_d, double *stop_d);
+void outside_act(double *day_d, double *state, double *before, int *visited);
+void outside_close(void);
+void derivs(int *count, double *day_d, double *state, double *rate, double *out, int *ip);
+
+/* count: components of the state; 0 when the scenario cannot be used. */
+void outside_open(char **path, int *strategy, int *count, double *duration_d)
+{
+    struct error error = {0};
+    *count = 0;
+    if (reader_scenario(&scenario, *path, &error) != STATUS_OK ||
+        living_begin(&living, &life, &scenario, &scenario.strategies[*strategy],
+                     &error) != STATUS_OK) {
+        (void)fprintf(stderr, "%s\n", error.text);
+        return;
+    }
+    *count = STATE_COUNT;
+    *duration_d = scenario.duration_d;
+    next_visit_d = strategy_next_visit(&scenario.strategies[*strategy], 0);
+}
+
+void outside_first(double *state)
+{
+    memcpy(state, solver_state(living.solver), sizeof(double) * STATE_COUNT);
+}
+
+void outside_stop(double *day_d, double *stop_d)
+{
+    double share;
+    double next = fmin(scenario.duration_d, next_visit_d);
+    next = fmin(next, room_next_switch(&scenario.room, *day_d));
+    next = fmin(next, crop_next_cut(&scenario.crop, *day_d, &share));
+    *stop_d = fmin(next, living.rates.plant->next_change(&scenario.crop, *day_d));
+}
+
+/* before: the state as a visit finds it; *visited: whether there was one. */
+void outside_act(double *day_d, double *state, double *before, int *visited)
+{
+    double share;
+    if (fabs(crop_next_cut(&scenario.crop, *day_d - 2 * slack_d, &share) - *day_d) <
+        slack_d) {
+        (void)plant_cut(state + STATE_PLANT, share);
+    }
+    living.rates.setting =
+        room_lamp_on(&scenario.room, *day_d) ? living.lamp_on : living.lamp_off;
+    living.rates.stage =
+        living.rates.plant->stage(&scenario.crop, state + STATE_PLANT, *day_d);
+    memcpy(before, state, sizeof(double) * STATE_COUNT);
+    *visited = fabs(next_visit_d - *day_d) < slack_d;
+    if (*visited) {
+        const struct visit_record visit = visit_make(
+            state, *day_d, *day_d - living.renewed_d, living.rates.stage, &living.kit);
+        if (visit.renewal.reason != RENEW_NOT) {
+            living.renewed_d = *day_d;
+        }
+        next_visit_d = strategy_next_visit(living.strategy, *day_d);
+    }
+}
+
+void outside_close(void)
+{
+    living_end(&living);
+    life_free(&life);
+}
+
+void derivs(int *count, double *day_d, double *state, double *rate, double *out, int *ip)
+{
+    (void)count;
+    (void)day_d;
+    (void)out;
+    (void)ip;
+    rates_evaluate(rate, state, &living.rates);
+}

@@ -1,0 +1,68 @@
+#!/bin/bash
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Comparisons with what is outside the project: another solver, other people's measurements.
+# Needs build/release (the Makefile sees to it), R, deSolve and ade4. Ends with counts.
+set -euo pipefail
+cd "$(dirname "$0")/../.."
+
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+cc=${CC:-cc}
+libraries="-lsundials_cvode -lsundials_arkode -lsundials_nvecserial -lsundials_sunmatrixdense
+    -lsundials_sunlinsoldense -lsundials_sunnonlinsolfixedpoint
+    $(pkg-config --libs libconfig gsl libcjson) -ludunits2 -lcsv -lm"
+passed=0
+failed=0
+
+# part TITLE COMMAND...: runs it and adds up the counts of its last line.
+part() {
+    local log=$work/log
+    printf '\n%s\n' "$1"
+    shift
+    "$@" | tee "$log" || true
+    local counts
+    counts=$(tail -n 1 "$log")
+    if [[ $counts =~ ^([0-9]+)\ passed,\ ([0-9]+)\ failed$ ]]; then
+        passed=$((passed + BASH_REMATCH[1]))
+        failed=$((failed + BASH_REMATCH[2]))
+    else
+        failed=$((failed + 1))
+    fi
+}
+
+# tight NAME: a copy of a shipped scenario solved far more closely than needed.
+tight() {
+    cp "scenarios/$1.cfg" "$work/$1.cfg"
+    printf '\nnumerics = { rtol = 1e-10; };\n' >>"$work/$1.cfg"
+}
+
+# shellcheck disable=SC2086 # the libraries are words
+"$cc" -std=c11 -D_POSIX_C_SOURCE=200809L -Iinclude -O2 -fPIC -shared tests/outside/desolve.c \
+    build/release/libpailcast.a $libraries -o "$work/desolve.so"
+# shellcheck disable=SC2086
+"$cc" -std=c11 -D_POSIX_C_SOURCE=200809L -Iinclude -O2 tests/outside/rhone.c \
+    build/release/libpailcast.a $libraries -o "$work/rhone"
+
+PAILCAST_DATA=$PWD
+export PAILCAST_DATA
+
+# against NAME NUMBER STRATEGY SLUG: one life here and in deSolve.
+against() {
+    tight "$1"
+    build/pailcast run "$work/$1.cfg" --quiet --out "$work/out" --strategy "$3"
+    part "$1, $3: the same right-hand side in LSODA" \
+        Rscript tests/outside/desolve.R "$work/desolve.so" "$work/$1.cfg" "$2" "$work/out/$4.csv"
+}
+
+against renew-or-not 0 "Soft water, never renew" soft-water-never-renew
+against renew-or-not 3 "Hard water, renew every 30 d" hard-water-renew-every-30-d
+against evergreen-two-years 0 "Never renew, EC 1.1" never-renew-ec-1-1
+against measured-cucumber 0 "Stock always" stock-always
+
+build/pailcast run tests/outside/table.cfg --quiet --out "$work/table"
+part "a table plant written again in R" \
+    Rscript tests/outside/table.R "$work/table/left-alone.csv"
+part "39 river waters" Rscript tests/outside/rhone.R "$work/rhone"
+
+printf '\n%d passed, %d failed\n' "$passed" "$failed"
+((failed == 0 && passed > 0))
