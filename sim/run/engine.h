@@ -52,6 +52,7 @@ extern const struct engine engine_one_step;  /* ARKODE: Dormand-Prince 5(4) */
 
 /* Callbacks in SUNDIALS' form, user data being the solver. */
 int engine_rates(double time_d, N_Vector state, N_Vector rate, void *solver);
+int engine_weights(N_Vector state, N_Vector weight, void *solver);
 int engine_root_values(double time_d, N_Vector state, double *value, void *solver);
 
 #endif

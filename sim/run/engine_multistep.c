@@ -39,7 +39,7 @@ static int multistep_create(struct solver *solver, double time_d)
 #if SUNDIALS_VERSION_MAJOR < 7
     failed |= CVodeSetErrFile(memory, NULL);
 #endif
-    failed |= CVodeSVtolerances(memory, solver->problem.rtol, solver->atol);
+    failed |= CVodeWFtolerances(memory, engine_weights);
     failed |= CVodeSetUserData(memory, solver);
     failed |= CVodeSetMaxNumSteps(memory, ENGINE_STEPS_MAX);
     failed |= multistep_iteration(solver);

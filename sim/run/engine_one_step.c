@@ -16,7 +16,7 @@ static int one_step_create(struct solver *solver, double time_d)
 #if SUNDIALS_VERSION_MAJOR < 7
     failed |= ERKStepSetErrFile(memory, NULL);
 #endif
-    failed |= ERKStepSVtolerances(memory, solver->problem.rtol, solver->atol);
+    failed |= ERKStepWFtolerances(memory, engine_weights);
     failed |= ERKStepSetUserData(memory, solver);
     failed |= ERKStepSetMaxNumSteps(memory, ENGINE_STEPS_MAX);
     if (solver->problem.root_count > 0) {
