@@ -13,9 +13,8 @@ struct main_command {
 };
 
 static const struct main_command main_commands[] = {
-    {"run", cmd_run_summary, cmd_run},
-    {"check", cmd_check_summary, cmd_check},
-    {"why", cmd_why_summary, cmd_why},
+    {"run", cmd_run_summary, cmd_run},    {"check", cmd_check_summary, cmd_check},
+    {"why", cmd_why_summary, cmd_why},    {"risk", cmd_risk_summary, cmd_risk},
     {"list", cmd_list_summary, cmd_list},
 };
 enum {

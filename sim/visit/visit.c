@@ -95,8 +95,7 @@ struct visit_record visit_make(double state[STATE_COUNT], double day_d,
                                         .water = &kit->strategy->water,
                                         .stock = &kit->strategy->stock,
                                         .pen = kit->pen,
-                                        .pen_relative =
-                                            kit->strategy->hand.pen_relative};
+                                        .pen_relative = kit->strategy->hand.pen_relative};
     const struct pen_reading before = pen_read(kit->pen, &bucket.liquid);
     struct observation seen =
         visit_look(state, day_d, since_renewal_d, stage, &before, kit, &bucket);

@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "choose.h"
+
+#include <stdio.h>
+#include <string.h>
+
+bool choose_take(struct choose *choose, const char *name, const char *command)
+{
+    if (choose->count == SCENARIO_STRATEGIES_MAX) {
+        (void)fprintf(stderr, "pailcast %s: --strategy given too often\n", command);
+        return false;
+    }
+    choose->names[choose->count++] = name;
+    return true;
+}
+
+enum status choose_strategies(struct scenario *scenario, const struct choose *choose,
+                              const char *path, struct error *error)
+{
+    enum status status = STATUS_OK;
+    bool wanted[SCENARIO_STRATEGIES_MAX] = {false};
+    for (size_t i = 0; i < choose->count; i++) {
+        size_t k = 0;
+        while (k < scenario->strategy_count &&
+               strcmp(scenario->strategies[k].name, choose->names[i]) != 0) {
+            k++;
+        }
+        if (k == scenario->strategy_count) {
+            status = status_error(error, STATUS_INPUT,
+                                  "%s: has no strategy named \"%s\"; pailcast check %s "
+                                  "lists them",
+                                  path, choose->names[i], path);
+        } else {
+            wanted[k] = true;
+        }
+    }
+    size_t kept = 0;
+    for (size_t k = 0; k < scenario->strategy_count && choose->count > 0; k++) {
+        if (wanted[k]) {
+            scenario->strategies[kept++] = scenario->strategies[k];
+        }
+    }
+    if (kept > 0) {
+        scenario->strategy_count = kept;
+    }
+    return status;
+}

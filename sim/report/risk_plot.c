@@ -1,0 +1,201 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <errno.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "pailcast/base/file.h"
+#include "pailcast/base/text.h"
+#include "pailcast/report/plot.h"
+#include "pailcast/report/risk.h"
+#include "pailcast/scenario/display.h"
+#include "slurp.h"
+#include "svg.h"
+
+enum {
+    RISK_BARS = 6 /* inputs shown in a panel (chosen) */
+};
+
+/* The part of the height above the highest value that stays free. */
+static const double risk_plot_headroom = 1.07;
+
+/* gnuplot's word for no number. */
+static void risk_plot_number(FILE *out, double value)
+{
+    if (isfinite(value)) {
+        fprintf(out, " %.6g", value);
+    } else {
+        fputs(" NaN", out);
+    }
+}
+
+static void risk_plot_names(FILE *out, const struct risk_sum *sum)
+{
+    fprintf(out, "days = %.9g\ncount = %zu\narray names[%zu]\n",
+            sum->risk->scenario->duration_d, sum->row_count, sum->row_count);
+    for (size_t k = 0; k < sum->row_count; k++) {
+        fprintf(out, "names[%zu] = ", k + 1);
+        text_gnuplot(out, sum->rows[k].strategy->name);
+        fputc('\n', out);
+    }
+}
+
+static void risk_plot_limit(FILE *out, const char *name, double ms_cm,
+                            const struct scenario_display *display)
+{
+    fprintf(out, "%s =", name);
+    risk_plot_number(out, ms_cm > 0 ? display_ec(display, ms_cm) : NAN);
+    fputc('\n', out);
+}
+
+static void risk_plot_fans(FILE *out, const void *context)
+{
+    const struct risk_sum *sum = context;
+    const struct scenario *scenario = sum->risk->scenario;
+    const struct scenario_display *display = &scenario->display;
+    double top = 0;
+    risk_plot_names(out, sum);
+    fputs("ec_unit = ", out);
+    text_gnuplot(out, display_ec_unit(display));
+    fputc('\n', out);
+    risk_plot_limit(out, "ec_high", scenario->limits.ec_high_ms_cm, display);
+    risk_plot_limit(out, "ec_low", scenario->limits.ec_low_ms_cm, display);
+    fputs("$fans << EOD\n", out);
+    for (size_t k = 0; k < sum->row_count; k++) {
+        for (size_t i = 0; i < sum->risk->grid_count; i++) {
+            const struct risk_spread *band = &sum->rows[k].band[OUTCOME_CURVE_EC][i];
+            risk_plot_number(out, (double)i * sum->risk->grid_step_d);
+            risk_plot_number(out, display_ec(display, band->p10));
+            risk_plot_number(out, display_ec(display, band->p50));
+            risk_plot_number(out, display_ec(display, band->p90));
+            fputc('\n', out);
+            top = fmax(top, display_ec(display, band->p90));
+        }
+        fputs("\n\n", out);
+    }
+    fprintf(out, "EOD\ntop = %.6g\n", top > 0 ? risk_plot_headroom * top : 1);
+}
+
+static void risk_plot_quiet(FILE *out, const void *context)
+{
+    const struct risk_sum *sum = context;
+    risk_plot_names(out, sum);
+    fputs("$quiet << EOD\n", out);
+    for (size_t k = 0; k < sum->row_count; k++) {
+        for (size_t i = 0; i < sum->risk->grid_count; i++) {
+            fprintf(out, "%.9g %.6g\n", (double)i * sum->risk->grid_step_d,
+                    100 * sum->rows[k].quiet[i]);
+        }
+        fputs("\n\n", out);
+    }
+    fputs("EOD\n", out);
+}
+
+/* The target to draw for a strategy: the first that varies. */
+static size_t risk_plot_target(const struct risk_sum *sum, size_t row)
+{
+    size_t target = 0;
+    while (target + 1 < RISK_TARGETS && risk_sum_ranked(sum, row, target, 0) < 0) {
+        target++;
+    }
+    return target;
+}
+
+static void risk_plot_panel(FILE *out, FILE *labels, const struct risk_sum *sum,
+                            size_t row)
+{
+    const size_t target = risk_plot_target(sum, row);
+    fprintf(labels, "targets[%zu] = ", row + 1);
+    text_gnuplot(labels, outcome_table[risk_targets[target]].words);
+    fputc('\n', labels);
+    for (size_t rank = 0; rank < RISK_BARS; rank++) {
+        const int i = risk_sum_ranked(sum, row, target, rank);
+        fprintf(labels, "labels[%zu] = ", row * RISK_BARS + rank + 1);
+        text_gnuplot(labels, i >= 0 ? draw_words(sum->risk->inputs[i]) : "");
+        fputc('\n', labels);
+        if (i >= 0) {
+            const struct sobol_index *index = &sum->rows[row].matters[target][i];
+            fprintf(out, "%zu", rank + 1);
+            risk_plot_number(out, index->total);
+            risk_plot_number(out, index->total_error);
+            risk_plot_number(out, fmax(index->first, 0));
+            fputc('\n', out);
+        } else {
+            fprintf(out, "%zu NaN NaN NaN\n", rank + 1);
+        }
+    }
+    fputs("\n\n", out);
+}
+
+static void risk_plot_matters(FILE *out, const void *context)
+{
+    const struct risk_sum *sum = context;
+    char *text = NULL;
+    size_t size = 0;
+    FILE *labels = open_memstream(&text, &size);
+    risk_plot_names(out, sum);
+    if (labels == NULL) {
+        return; /* gnuplot then finds no data and says so */
+    }
+    fputs("$matters << EOD\n", out);
+    for (size_t k = 0; k < sum->row_count; k++) {
+        risk_plot_panel(out, labels, sum, k);
+    }
+    fprintf(out, "EOD\nbars = %d\narray labels[%zu]\narray targets[%zu]\n", RISK_BARS,
+            sum->row_count * RISK_BARS, sum->row_count);
+    if (fclose(labels) == 0) {
+        fputs(text, out);
+    }
+    free(text);
+}
+
+static enum status risk_plot_keep(const char *folder, const char *name, const char *title,
+                                  FILE *drawn, struct error *error)
+{
+    char *text = NULL;
+    size_t length = 0;
+    char file_name[64];
+    struct file file = {0};
+    if (!slurp_stream(&text, &length, drawn)) {
+        return status_error(error, STATUS_MEMORY, "no memory for the plot %s", name);
+    }
+    (void)snprintf(file_name, sizeof file_name, "%s.svg", name);
+    enum status status = svg_is_whole(text, length)
+                             ? file_open(&file, folder, file_name, error)
+                             : status_error(error, STATUS_PLOT,
+                                            "gnuplot left the plot %s unfinished", name);
+    if (status == STATUS_OK) {
+        const struct svg_extras extras = {"of-risk-", title, "", ""};
+        svg_finish(file.stream, text, length, &extras);
+        status = file_close(&file, error);
+    }
+    free(text);
+    return status;
+}
+
+enum status risk_plot_draw(const char *folder, const struct risk_sum *sum,
+                           struct error *error)
+{
+    static const struct {
+        const char *name, *title;
+        void (*write)(FILE *out, const void *context);
+    } plots[] = {{"risk-fans", "EC of many lives", risk_plot_fans},
+                 {"risk-quiet", "Lives without need of action", risk_plot_quiet},
+                 {"risk-matters", "What matters", risk_plot_matters}};
+    const bool matters = sum->risk->plan->base > 0 && sum->risk->input_count > 0;
+    enum status status = STATUS_OK;
+    for (size_t i = 0; i < (matters ? 3 : 2) && status == STATUS_OK; i++) {
+        const struct plot_sketch sketch = {plots[i].name, plots[i].write, sum};
+        FILE *drawn = tmpfile();
+        if (drawn == NULL) {
+            return status_error(error, STATUS_FILE, "no room for a passing file: %s",
+                                strerror(errno));
+        }
+        status = plot_sketch_draw(drawn, &sketch, error);
+        if (status == STATUS_OK) {
+            status = risk_plot_keep(folder, plots[i].name, plots[i].title, drawn, error);
+        }
+        (void)fclose(drawn);
+    }
+    return status;
+}

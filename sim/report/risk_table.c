@@ -1,0 +1,144 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "pailcast/report/risk.h"
+#include "pailcast/scenario/display.h"
+
+enum {
+    RISK_NAME_WIDTH = 30,
+    RISK_CELL_WIDTH = 19,
+    RISK_MATTERS_SHOWN = 3
+};
+
+/* A name in exactly RISK_NAME_WIDTH places. */
+static void risk_table_name(FILE *out, const char *name)
+{
+    size_t bytes = 0;
+    int places = 0;
+    while (name[bytes] != '\0') {
+        const bool starts = ((unsigned char)name[bytes] & 0xc0) != 0x80;
+        if (starts && places == RISK_NAME_WIDTH - 1) {
+            break;
+        }
+        places += starts;
+        bytes++;
+    }
+    const bool cut = name[bytes] != '\0';
+    fprintf(out, "%.*s%s%*s", (int)bytes, name, cut ? "…" : "",
+            RISK_NAME_WIDTH - places - (cut ? 1 : 0), "");
+}
+
+/* "93 (81 to 98)". */
+static void risk_table_spread(FILE *out, const struct risk_spread *spread, double factor,
+                              int digits)
+{
+    char cell[64];
+    (void)snprintf(cell, sizeof cell, "%.*f (%.*f to %.*f)", digits, factor * spread->p50,
+                   digits, factor * spread->p10, digits, factor * spread->p90);
+    fprintf(out, "%*s", RISK_CELL_WIDTH, cell);
+}
+
+static void risk_table_amounts(FILE *out, const struct risk_sum *sum)
+{
+    const struct scenario_display *display = &sum->risk->scenario->display;
+    const double volume = display_volume(display, 1);
+    char litres[2][32];
+    (void)snprintf(litres[0], sizeof litres[0], "drunk, %s",
+                   display_volume_unit(display));
+    (void)snprintf(litres[1], sizeof litres[1], "dumped, %s",
+                   display_volume_unit(display));
+    risk_table_name(out, "");
+    fprintf(out, "%*s%*s%*s%*s\n", RISK_CELL_WIDTH, "growth, %", RISK_CELL_WIDTH,
+            litres[0], RISK_CELL_WIDTH, litres[1], RISK_CELL_WIDTH, "salt poured, g");
+    for (size_t k = 0; k < sum->row_count; k++) {
+        const struct risk_row *row = &sum->rows[k];
+        risk_table_name(out, row->strategy->name);
+        risk_table_spread(out, &row->amount[OUTCOME_GROWTH_INDEX], 100, 0);
+        risk_table_spread(out, &row->amount[OUTCOME_DRUNK], volume, 0);
+        risk_table_spread(out, &row->amount[OUTCOME_DRAINED], volume, 0);
+        risk_table_spread(out, &row->amount[OUTCOME_SALT_POURED], 1, 0);
+        fputc('\n', out);
+    }
+}
+
+static bool risk_table_happens(const struct risk_sum *sum, int code)
+{
+    for (size_t k = 0; k < sum->row_count; k++) {
+        if (sum->rows[k].chance[code].share > 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* A line for each thing that happens to any strategy: "12 % (9 to 15), day 88". */
+static void risk_table_chances(FILE *out, const struct risk_sum *sum)
+{
+    fputs("\nChance (95 % interval), and the median day of those it happens to:\n", out);
+    for (size_t k = 0; k < sum->row_count; k++) {
+        const struct risk_row *row = &sum->rows[k];
+        fprintf(out, "  %s\n", row->strategy->name);
+        for (int i = 0; i < OUTCOME_DAYS; i++) {
+            const struct risk_chance *chance = &row->chance[i];
+            if (!risk_table_happens(sum, i) ||
+                (chance->share <= 0 && i < OUTCOME_ACTION)) {
+                continue;
+            }
+            fprintf(out, "    %-32s %3.0f %% (%.0f to %.0f)", outcome_table[i].words,
+                    100 * chance->share, 100 * chance->low, 100 * chance->high);
+            if (!isnan(chance->median_d)) {
+                fprintf(out, ", day %.0f", chance->median_d);
+            }
+            fputc('\n', out);
+        }
+    }
+    if (!risk_table_happens(sum, OUTCOME_ACTION)) {
+        fputs("    in no life was a limit passed\n", out);
+    }
+}
+
+static void risk_table_matter(FILE *out, const struct risk_sum *sum, size_t row,
+                              size_t target)
+{
+    if (risk_sum_ranked(sum, row, target, 0) < 0) {
+        return;
+    }
+    fprintf(out, "    %-28s", outcome_table[risk_targets[target]].words);
+    for (size_t rank = 0; rank < RISK_MATTERS_SHOWN; rank++) {
+        const int i = risk_sum_ranked(sum, row, target, rank);
+        if (i >= 0) {
+            const struct sobol_index *index = &sum->rows[row].matters[target][i];
+            fprintf(out, "%s%s %.0f ± %.0f %%", rank > 0 ? "; " : " ",
+                    draw_words(sum->risk->inputs[i]), 100 * index->total,
+                    100 * index->total_error);
+        }
+    }
+    fputc('\n', out);
+}
+
+static void risk_table_matters(FILE *out, const struct risk_sum *sum)
+{
+    fputs("\nWhat matters most: share of the spread that would be left if only this were "
+          "unknown (total\nindex ± standard error):\n",
+          out);
+    for (size_t k = 0; k < sum->row_count; k++) {
+        fprintf(out, "  %s\n", sum->rows[k].strategy->name);
+        for (size_t t = 0; t < RISK_TARGETS; t++) {
+            risk_table_matter(out, sum, k, t);
+        }
+    }
+}
+
+void risk_table_write(FILE *out, const struct risk_sum *sum)
+{
+    const struct risk *risk = sum->risk;
+    fprintf(out,
+            "%s: %zu lives of %g days under each strategy, the same worlds for all\n",
+            risk->scenario->title, risk->plan->lives, risk->scenario->duration_d);
+    fputs("Median, and in brackets what 8 of 10 lives lie within:\n\n", out);
+    risk_table_amounts(out, sum);
+    risk_table_chances(out, sum);
+    if (risk->plan->base > 0 && risk->input_count > 0) {
+        risk_table_matters(out, sum);
+    }
+}

@@ -1,0 +1,242 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* `risk` as a user meets it. */
+#include "support/close.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+#include <cjson/cJSON.h>
+
+#include "support/program.h"
+
+static const char trial[] =
+    "title = \"A `trial`\"; duration = \"24 d\";\n"
+    "bucket = { full = \"12 L\"; evaporation = \"0.05 L/d\"; };\n"
+    "crop = { kind = \"table\"; name = \"t\"; stages = ( { name = \"s\"; drinks = \"0.7 "
+    "L/d\";\n"
+    "  eats = { k = \"2.3 mmol/L\"; no3 = \"2.3 mmol/L\"; }; } ); };\n"
+    "water = { na = \"0.9 mmol/L\"; cl = \"0.9 mmol/L\"; };\n"
+    "stock = { k = \"6.1 mmol/L\"; no3 = \"6.1 mmol/L\"; na = \"0.9 mmol/L\"; cl = \"0.9 "
+    "mmol/L\"; };\n"
+    "strategies = ( { name = \"Plain water\"; fill = \"water\"; visit_every = \"4 d\"; "
+    "},\n"
+    "  { name = \"Stock's `rm -rf` 日本\"; fill = \"stock\"; visit_every = \"4 d\"; } "
+    ");\n"
+    "limits = { ec_high = \"1.3 mS/cm\"; na = \"2 mmol/L\"; };\n";
+
+static int in_folder(void **state)
+{
+    char *folder = malloc(256);
+    program_folder(folder);
+    program_write(folder, "trial.cfg", trial);
+    *state = folder;
+    return 0;
+}
+
+static int leave_folder(void **state)
+{
+    program_clean(*state);
+    free(*state);
+    return 0;
+}
+
+static int there(const char *folder, const char *name)
+{
+    char path[512];
+    struct stat found;
+    (void)snprintf(path, sizeof path, "%s/%s", folder, name);
+    return stat(path, &found) == 0;
+}
+
+static void assert_says(const char *folder, const char *file, const char *words)
+{
+    char *text = program_read(folder, file);
+    if (text == NULL || strstr(text, words) == NULL) {
+        fail_msg("\"%s\" is not in %s: %s", words, file, text != NULL ? text : "(none)");
+    }
+    free(text);
+}
+
+static void assert_same(const char *folder, const char *a, const char *b)
+{
+    char *one = program_read(folder, a);
+    char *other = program_read(folder, b);
+    assert_non_null(one);
+    assert_non_null(other);
+    assert_string_equal(one, other);
+    free(one);
+    free(other);
+}
+
+static void json_has_what_the_contract_promises(void **state)
+{
+    static const char *const chances[] = {"ec_high", "sodium_high", "nutrient_low",
+                                          "roots_dry", "lost"};
+    static const char *const amounts[] = {"growth_index", "drained_L"};
+    const char *folder = *state;
+    assert_int_equal(program_run(folder, "risk trial.cfg --lives 41 --seed 5 --json "
+                                         "--out o"),
+                     0);
+    char *text = program_read(folder, "stdout");
+    cJSON *root = cJSON_Parse(text);
+    assert_non_null(root);
+    const cJSON *strategies = cJSON_GetObjectItem(root, "strategies");
+    assert_int_equal(cJSON_GetArraySize(strategies), 2);
+    const cJSON *row;
+    cJSON_ArrayForEach(row, strategies)
+    {
+        assert_close(cJSON_GetNumberValue(cJSON_GetObjectItem(row, "lives")), 41, 0, 0);
+        for (size_t i = 0; i < 5; i++) {
+            const double share = cJSON_GetNumberValue(
+                cJSON_GetObjectItem(cJSON_GetObjectItem(row, "chance"), chances[i]));
+            assert_true(share >= 0 && share <= 1);
+        }
+        for (size_t i = 0; i < 2; i++) {
+            const cJSON *amount = cJSON_GetObjectItem(row, amounts[i]);
+            const double low = cJSON_GetNumberValue(cJSON_GetObjectItem(amount, "p10"));
+            const double mid = cJSON_GetNumberValue(cJSON_GetObjectItem(amount, "p50"));
+            const double high = cJSON_GetNumberValue(cJSON_GetObjectItem(amount, "p90"));
+            assert_true(low <= mid && mid <= high);
+        }
+    }
+    assert_string_equal(cJSON_GetStringValue(cJSON_GetObjectItem(
+                            cJSON_GetArrayItem(strategies, 1), "name")),
+                        "Stock's `rm -rf` 日本");
+    cJSON_Delete(root);
+    free(text);
+    assert_same(folder, "stdout", "o/risk.json");
+    assert_true(there(folder, "o/risk-fans.svg"));
+    assert_true(there(folder, "o/risk-quiet.svg"));
+    assert_true(there(folder, "o/risk-matters.svg"));
+    assert_false(there(folder, "o/risk.journal"));
+}
+
+static void jobs_and_parts_change_no_byte(void **state)
+{
+    const char *folder = *state;
+    assert_int_equal(
+        program_run(folder, "risk trial.cfg --lives 30 --jobs 1 --quiet --out a"), 0);
+    assert_int_equal(
+        program_run(folder, "risk trial.cfg --lives 30 --jobs 3 --quiet --out b"), 0);
+    assert_same(folder, "a/risk.json", "b/risk.json");
+    for (int i = 1; i <= 3; i++) {
+        char arguments[128];
+        (void)snprintf(arguments, sizeof arguments,
+                       "risk trial.cfg --lives 30 --part %d/3 --quiet --out p", i);
+        assert_int_equal(program_run(folder, arguments), 0);
+    }
+    assert_int_equal(program_run(folder, "risk --merge p/risk-3-of-3.part "
+                                         "p/risk-1-of-3.part p/risk-2-of-3.part --quiet "
+                                         "--out m"),
+                     0);
+    assert_same(folder, "a/risk.json", "m/risk.json");
+    assert_same(folder, "a/risk-bands.csv", "m/risk-bands.csv");
+    assert_int_equal(program_run(folder, "risk --merge p/risk-3-of-3.part --out m"), 2);
+    assert_says(folder, "stderr", "are in none of these parts");
+}
+
+static void a_killed_study_resumes_to_the_same_bytes(void **state)
+{
+    const char *folder = *state;
+    assert_int_equal(program_run(folder, "risk trial.cfg --lives 300 --matters 60 "
+                                         "--quiet --out a"),
+                     0);
+    /* SIGKILL again and again, until it is through; the first leaves a journal. */
+    int code = -1;
+    for (int turn = 0; turn < 200 && code != 0; turn++) {
+        code = program_run_in(folder, "timeout -s KILL 0.15",
+                              turn == 0 ? "risk trial.cfg --lives 300 --matters 60 "
+                                          "--quiet --out k"
+                                        : "risk trial.cfg --lives 300 --matters 60 "
+                                          "--quiet --resume --out k");
+        if (turn == 0) {
+            assert_int_not_equal(code, 0);
+        }
+    }
+    assert_int_equal(code, 0);
+    assert_same(folder, "a/risk.json", "k/risk.json");
+}
+
+static void an_interrupt_says_how_to_go_on(void **state)
+{
+    const char *folder = *state;
+    assert_int_equal(program_run_in(folder, "timeout --preserve-status -s INT 0.3",
+                                    "risk trial.cfg --lives 20000 --out o"),
+                     1);
+    assert_says(folder, "stderr", "--resume goes on");
+    assert_true(there(folder, "o/risk.journal"));
+}
+
+static void another_scenarios_journal_is_refused(void **state)
+{
+    const char *folder = *state;
+    char changed[sizeof trial + 8];
+    assert_int_equal(program_run_in(folder, "timeout --preserve-status -s INT 0.3",
+                                    "risk trial.cfg --lives 20000 --out o"),
+                     1);
+    (void)snprintf(changed, sizeof changed, "%s\n", trial);
+    memcpy(strstr(changed, "0.7"), "0.8", 3);
+    program_write(folder, "trial.cfg", changed);
+    assert_int_equal(program_run(folder, "risk trial.cfg --lives 20000 --resume --out o"),
+                     2);
+    assert_says(folder, "stderr", "is of another scenario");
+    assert_true(there(folder, "o/risk.journal"));
+}
+
+static void a_full_disk_keeps_the_journal(void **state)
+{
+    const char *folder = *state;
+    assert_int_equal(
+        program_run_in(folder, "ulimit -f 40;", "risk trial.cfg --lives 300 --out o"), 1);
+    assert_says(folder, "stderr", "cannot be written");
+    assert_says(folder, "stderr", "--resume goes on");
+    assert_int_equal(program_run(folder, "risk trial.cfg --lives 300 --resume --quiet "
+                                         "--out o"),
+                     0);
+    assert_int_equal(program_run(folder, "risk trial.cfg --lives 300 --quiet --out a"),
+                     0);
+    assert_same(folder, "a/risk.json", "o/risk.json");
+}
+
+static void bad_wishes_end_with_two(void **state)
+{
+    static const char *const wishes[] = {"risk trial.cfg --lives 0",
+                                         "risk trial.cfg --lives -3",
+                                         "risk trial.cfg --lives 1e9",
+                                         "risk trial.cfg --part 3/2",
+                                         "risk trial.cfg --part 2",
+                                         "risk trial.cfg --jobs 0",
+                                         "risk trial.cfg --seed x",
+                                         "risk trial.cfg --strategy nobody",
+                                         "risk trial.cfg trial.cfg",
+                                         "risk --merge trial.cfg",
+                                         "risk nowhere.cfg",
+                                         "risk trial.cfg --matters 50 --lives 20",
+                                         "risk --merge a.part --resume",
+                                         "risk",
+                                         "risk trial.cfg --scenario b.cfg"};
+    const char *folder = *state;
+    for (size_t i = 0; i < sizeof wishes / sizeof wishes[0]; i++) {
+        if (program_run(folder, wishes[i]) != 2) {
+            fail_msg("%s was taken", wishes[i]);
+        }
+        assert_false(there(folder, "out"));
+    }
+}
+
+int main(void)
+{
+#define IN_FOLDER(test) cmocka_unit_test_setup_teardown(test, in_folder, leave_folder)
+    const struct CMUnitTest tests[] = {
+        IN_FOLDER(json_has_what_the_contract_promises),
+        IN_FOLDER(jobs_and_parts_change_no_byte),
+        IN_FOLDER(a_killed_study_resumes_to_the_same_bytes),
+        IN_FOLDER(an_interrupt_says_how_to_go_on),
+        IN_FOLDER(another_scenarios_journal_is_refused),
+        IN_FOLDER(a_full_disk_keeps_the_journal),
+        IN_FOLDER(bad_wishes_end_with_two),
+    };
+    return cmocka_run_group_tests_name("risk", tests, NULL, NULL);
+}
