@@ -16,6 +16,9 @@ int cmd_why(int argc, char **argv);
 extern const char cmd_risk_summary[];
 int cmd_risk(int argc, char **argv);
 
+extern const char cmd_tune_summary[];
+int cmd_tune(int argc, char **argv);
+
 extern const char cmd_list_summary[];
 int cmd_list(int argc, char **argv);
 

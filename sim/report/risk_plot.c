@@ -1,16 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <errno.h>
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
-#include "pailcast/base/file.h"
+#include "keep.h"
 #include "pailcast/base/text.h"
 #include "pailcast/report/plot.h"
 #include "pailcast/report/risk.h"
 #include "pailcast/scenario/display.h"
-#include "slurp.h"
-#include "svg.h"
 
 enum {
     RISK_BARS = 6 /* inputs shown in a panel (chosen) */
@@ -149,30 +145,6 @@ static void risk_plot_matters(FILE *out, const void *context)
     free(text);
 }
 
-static enum status risk_plot_keep(const char *folder, const char *name, const char *title,
-                                  FILE *drawn, struct error *error)
-{
-    char *text = NULL;
-    size_t length = 0;
-    char file_name[64];
-    struct file file = {0};
-    if (!slurp_stream(&text, &length, drawn)) {
-        return status_error(error, STATUS_MEMORY, "no memory for the plot %s", name);
-    }
-    (void)snprintf(file_name, sizeof file_name, "%s.svg", name);
-    enum status status = svg_is_whole(text, length)
-                             ? file_open(&file, folder, file_name, error)
-                             : status_error(error, STATUS_PLOT,
-                                            "gnuplot left the plot %s unfinished", name);
-    if (status == STATUS_OK) {
-        const struct svg_extras extras = {"of-risk-", title, "", ""};
-        svg_finish(file.stream, text, length, &extras);
-        status = file_close(&file, error);
-    }
-    free(text);
-    return status;
-}
-
 enum status risk_plot_draw(const char *folder, const struct risk_sum *sum,
                            struct error *error)
 {
@@ -186,16 +158,7 @@ enum status risk_plot_draw(const char *folder, const struct risk_sum *sum,
     enum status status = STATUS_OK;
     for (size_t i = 0; i < (matters ? 3 : 2) && status == STATUS_OK; i++) {
         const struct plot_sketch sketch = {plots[i].name, plots[i].write, sum};
-        FILE *drawn = tmpfile();
-        if (drawn == NULL) {
-            return status_error(error, STATUS_FILE, "no room for a passing file: %s",
-                                strerror(errno));
-        }
-        status = plot_sketch_draw(drawn, &sketch, error);
-        if (status == STATUS_OK) {
-            status = risk_plot_keep(folder, plots[i].name, plots[i].title, drawn, error);
-        }
-        (void)fclose(drawn);
+        status = keep_sketch(folder, &sketch, plots[i].title, error);
     }
     return status;
 }

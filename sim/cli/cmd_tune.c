@@ -1,0 +1,181 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <signal.h>
+#include <stdio.h>
+
+#include "choose.h"
+#include "commands.h"
+#include "options.h"
+#include "pailcast/base/file.h"
+#include "pailcast/report/tune.h"
+#include "pailcast/scenario/quantity.h"
+#include "pailcast/scenario/reader.h"
+#include "progress.h"
+#include "stop.h"
+#include "whole.h"
+
+const char cmd_tune_summary[] =
+    "searches the settings of a strategy for the least effort";
+
+/* Lives spent, worlds a candidate is tried in, and what counts as good enough (chosen).
+ */
+static const uint64_t tune_lives = 4800;
+static const uint64_t tune_worlds = 40;
+static const double tune_trouble = 0.1;
+static const double tune_growth = 0.9;
+
+struct tune_wish {
+    struct choose choose;
+    uint64_t lives, worlds, seed, jobs, days;
+    double trouble, growth;
+};
+
+static bool tune_take_share(double *share, const char *option, const char *text)
+{
+    struct error error = {0};
+    if (quantity_parse(share, text, QUANTITY_SHARE, NULL, &error) != STATUS_OK) {
+        (void)fprintf(stderr, "pailcast tune: %s: %s\n", option, error.text);
+        return false;
+    }
+    if (*share < 0 || *share > 1) {
+        (void)fprintf(stderr, "pailcast tune: %s: must be \"0 %%\" to \"100 %%\"\n",
+                      option);
+        return false;
+    }
+    return true;
+}
+
+static bool tune_take(void *context, size_t index, const char *argument)
+{
+    struct tune_wish *wish = context;
+    switch (index) {
+    case 0:
+        if (wish->choose.count > 0) {
+            (void)fputs("pailcast tune: takes one --strategy\n", stderr);
+            return false;
+        }
+        return choose_take(&wish->choose, argument, "tune");
+    case 1:
+        return whole_take(&wish->days, "tune", "--days", argument, 1, 3653);
+    case 2:
+        return whole_take(&wish->lives, "tune", "--lives", argument, 24, 10000000);
+    case 3:
+        return whole_take(&wish->worlds, "tune", "--worlds", argument, 2, 10000);
+    case 4:
+        return whole_take(&wish->seed, "tune", "--seed", argument, 0, UINT32_MAX - 1);
+    case 5:
+        return whole_take(&wish->jobs, "tune", "--jobs", argument, 1, 256);
+    case 6:
+        return tune_take_share(&wish->trouble, "--trouble", argument);
+    default:
+        return tune_take_share(&wish->growth, "--growth", argument);
+    }
+}
+
+static enum status tune_tell(const struct tune *tune, const struct options *options,
+                             struct error *error)
+{
+    char folder[FILE_PATH_SIZE];
+    if (options->out != NULL) {
+        (void)snprintf(folder, sizeof folder, "%s", options->out);
+    } else {
+        (void)snprintf(folder, sizeof folder, "out/%s", tune->scenario->stem);
+    }
+    enum status status = tune_folder_write(folder, tune, error);
+    if (status == STATUS_OK || status == STATUS_PLOT) {
+        if (options->json) {
+            const enum status told = tune_json_write(stdout, tune, error);
+            status = told != STATUS_OK ? told : status;
+        } else if (!options->quiet) {
+            tune_table_write(stdout, tune);
+            printf("\nWritten to %s: tune.json and tune-front.svg.\n", folder);
+        }
+    }
+    return status;
+}
+
+static enum status tune_scenario(const struct scenario *scenario,
+                                 const struct tune_wish *wish,
+                                 const struct options *options, struct error *error)
+{
+    struct progress progress = progress_begin("candidates", options->quiet);
+    const struct tune_plan plan = {.lives = wish->lives,
+                                   .worlds = wish->worlds,
+                                   .seed = wish->seed,
+                                   .jobs = (int)wish->jobs,
+                                   .most_trouble = wish->trouble,
+                                   .least_growth = wish->growth,
+                                   .progress = progress_tell,
+                                   .context = &progress};
+    struct tune tune = {0};
+    enum status status = tune_run(&tune, scenario, &plan, error);
+    progress_end(&progress);
+    if (status == STATUS_OK) {
+        status = tune_tell(&tune, options, error);
+    }
+    tune_free(&tune);
+    return status;
+}
+
+static const char tune_help[] =
+    "  --strategy NAME  the strategy to tune instead of the first\n"
+    "  --trouble SHARE  most lives in which a limit may be passed (\"10 %\")\n"
+    "  --growth SHARE   least median growth, of the unstressed plant (\"90 %\")\n"
+    "  --lives N        budget: lives spent on candidates, at least 24 (4800)\n"
+    "  --worlds M       worlds each candidate lives in, the same for all (40)\n"
+    "  --seed S         which draws; the same seed gives the same answer (1)\n"
+    "  --jobs J         threads; the answer is the same for any number (all cores)\n"
+    "  --days N         live N days instead of the scenario's duration\n\n"
+    "Tries visits, aim or share of stock, and renewals for the least water, salt, "
+    "dumping and\nvisits; shows which trade-offs there are and recommends one. Writes "
+    "tune.json and\ntune-front.svg to out/SCENARIO, or the folder of --out.\n\n";
+
+int cmd_tune(int argc, char **argv)
+{
+    static const struct option own[] = {{"strategy", required_argument, NULL, 0},
+                                        {"days", required_argument, NULL, 0},
+                                        {"lives", required_argument, NULL, 0},
+                                        {"worlds", required_argument, NULL, 0},
+                                        {"seed", required_argument, NULL, 0},
+                                        {"jobs", required_argument, NULL, 0},
+                                        {"trouble", required_argument, NULL, 0},
+                                        {"growth", required_argument, NULL, 0},
+                                        {0}};
+    static struct scenario scenario;
+    struct tune_wish wish = {.lives = tune_lives,
+                             .worlds = tune_worlds,
+                             .seed = 1,
+                             .jobs = whole_cores(),
+                             .trouble = tune_trouble,
+                             .growth = tune_growth};
+    const struct options_command command = {.name = "tune",
+                                            .usage = "SCENARIO",
+                                            .summary = cmd_tune_summary,
+                                            .help = tune_help,
+                                            .least = 1,
+                                            .most = 1,
+                                            .own = own,
+                                            .take = tune_take,
+                                            .context = &wish};
+    struct options options;
+    const enum options_outcome outcome = options_read(&options, argc, argv, &command);
+    if (outcome != OPTIONS_GO) {
+        return options_exit(outcome);
+    }
+    struct error error = {0};
+    enum status status = reader_scenario(&scenario, options.operands[0], &error);
+    if (status == STATUS_OK) {
+        status = choose_strategies(&scenario, &wish.choose, options.operands[0], &error);
+    }
+    if (status == STATUS_OK && wish.lives < wish.worlds) {
+        status = status_error(&error, STATUS_INPUT,
+                              "--lives: %zu do not reach for one candidate in %zu worlds",
+                              (size_t)wish.lives, (size_t)wish.worlds);
+    }
+    if (status == STATUS_OK) {
+        scenario.duration_d = wish.days > 0 ? (double)wish.days : scenario.duration_d;
+        stop_listen();
+        (void)signal(SIGXFSZ, SIG_IGN); /* told like a full disk */
+        status = tune_scenario(&scenario, &wish, &options, &error);
+    }
+    return status != STATUS_OK ? options_fail(status, &error) : options_finish();
+}
