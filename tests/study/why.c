@@ -535,7 +535,6 @@ static void a_day_between_samples_is_met_exactly(void **state)
     why_free(&why);
 }
 
-/* Roots that ran a bucket dry, and a life that breaks off: what was lived is split. */
 static void a_bucket_run_dry_is_split_all_the_same(void **state)
 {
     (void)state;
@@ -549,6 +548,27 @@ static void a_bucket_run_dry_is_split_all_the_same(void **state)
     assert_true(whole->tally.drunk_l > 4);
     assert_true(whole->closure < closes);
     assert_true(isfinite(whole->ec_to_ms_cm));
+    why_free(&why);
+}
+
+/* Last of all: a process once asked to stop lives no more. */
+static void a_stop_is_told_and_leaves_what_there_is(void **state)
+{
+    (void)state;
+    struct why why;
+    struct error error = {0};
+    bench_shipped(&scenario, "first-bucket");
+    life_request_stop();
+    assert_int_equal(why_run(&why, &scenario, &scenario.strategies[1], 0, 30, &error),
+                     STATUS_STOPPED);
+    assert_int_equal(why.interval_count, 1);
+    assert_close(why.intervals[0].to_d, 0, 0, 0);
+    assert_close(why.intervals[0].closure, 0, 0, 0);
+    nothing_but(&why.intervals[0], 0);
+    why_free(&why);
+    assert_int_equal(why_run(&why, &scenario, &scenario.strategies[1], 7, 30, &error),
+                     STATUS_STOPPED);
+    assert_int_equal(why.interval_count, 0);
     why_free(&why);
 }
 
@@ -572,6 +592,7 @@ int main(void)
         cmocka_unit_test(two_stretches_add_up_to_one),
         cmocka_unit_test(a_day_between_samples_is_met_exactly),
         cmocka_unit_test(a_bucket_run_dry_is_split_all_the_same),
+        cmocka_unit_test(a_stop_is_told_and_leaves_what_there_is),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
