@@ -90,17 +90,23 @@ static enum status life_act(struct living *living, double cut_d, double cut_shar
     return status == STATUS_OK ? living_restart(living, error) : status;
 }
 
-/* How far rows are due up to a stop: one on the stop itself is, unless it is the end,
- * which has its own. */
-static double life_end(const struct living *living, double stop_d)
+/* How far plain rows are due up to a stop: one on the stop itself is, unless what falls
+ * there has rows of its own. */
+static double life_rows_until(const struct living *living, double stop_d)
 {
+    double share;
+    const double cut_d = crop_next_cut(&living->scenario->crop, living->day_d, &share);
     const bool last = stop_d > living->scenario->duration_d - life_slack_d;
-    return last ? stop_d - life_slack_d : stop_d + life_slack_d;
+    const bool told = fabs(living->next_visit_d - stop_d) < life_slack_d ||
+                      fabs(cut_d - stop_d) < life_slack_d;
+    return last || (told && !living->lean) ? stop_d - life_slack_d
+                                           : stop_d + life_slack_d;
 }
 
 /* Samples and crossings from here to the stop. */
 static enum status life_advance(struct living *living, double stop_d, struct error *error)
 {
+    const double rows_until_d = life_rows_until(living, stop_d);
     enum status status = STATUS_OK;
     while (status == STATUS_OK && living->day_d < stop_d - life_slack_d) {
         if (life_stop_requested) {
@@ -111,8 +117,7 @@ static enum status life_advance(struct living *living, double stop_d, struct err
         const double until_d = fmin(sample_d, stop_d);
         switch (solver_advance(living->solver, until_d, stop_d, &living->day_d)) {
         case SOLVER_REACHED:
-            if (sample_d < stop_d - life_slack_d ||
-                (living->lean && sample_d < life_end(living, stop_d))) {
+            if (sample_d < rows_until_d) {
                 status = living_sample(living, EVENT_NONE, ION_COUNT, error);
             }
             break;

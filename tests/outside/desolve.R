@@ -38,6 +38,8 @@ repeat {
     if (acted$visited) {
         keep(stop, 1, acted$before)
         keep(stop, 2, acted$state)
+    } else if (abs(stop / every - round(stop / every)) < 1e-9) {
+        keep(stop, 0, acted$before)
     }
     state <- acted$state
     day <- stop

@@ -278,6 +278,27 @@ static void a_full_feed_reads_one_point_nine(void **state)
     assert_close(pen_read(&pen, &half).ec_ms_cm, 0.5 * full.ec_ms_cm, 0.12, 0);
 }
 
+/* The lamp comes on at 06:00, so each day's second sample falls on a switch. */
+static void every_sample_time_has_its_row(void **state)
+{
+    (void)state;
+    static struct scenario scenario;
+    struct life life = {0};
+    bench_shipped(&scenario, "first-bucket");
+    bench_live(&life, &scenario, 1);
+    size_t at = 0;
+    for (int i = 0; i <= 90 * 4; i++) {
+        const double due_d = 0.25 * i;
+        while (at < life.trajectory.sample_count &&
+               life.trajectory.samples[at].day_d < due_d - 1e-9) {
+            at++;
+        }
+        assert_true(at < life.trajectory.sample_count);
+        assert_close(life.trajectory.samples[at].day_d, due_d, 0, 1e-9);
+    }
+    life_free(&life);
+}
+
 static void ec_rises_between_fills(void **state)
 {
     (void)state;
@@ -352,6 +373,7 @@ int main(void)
         cmocka_unit_test(
             a_bucket_drunk_to_two_fifths_reads_three_and_refilled_one_point_two),
         cmocka_unit_test(a_full_feed_reads_one_point_nine),
+        cmocka_unit_test(every_sample_time_has_its_row),
         cmocka_unit_test(ec_rises_between_fills),
         cmocka_unit_test(a_run_repeats_to_the_bit),
         cmocka_unit_test(twice_the_bucket_and_the_plant_keeps_every_concentration),
