@@ -143,6 +143,24 @@ static void reader_places(struct fields *top, struct scenario *scenario)
     }
 }
 
+/* A plant hung so high that its roots begin above the water is most often a slip. */
+static void reader_reach(struct reading *reading, const struct scenario *scenario)
+{
+    const struct shape *bucket = &scenario->bucket;
+    if (scenario->crop.kind != CROP_GROWN || bucket->height_cm <= 0) {
+        return;
+    }
+    const double level_cm = shape_level_cm(bucket, scenario->start_l);
+    const double tip_cm = shape_root_room_cm(bucket) - scenario->crop.root_start_cm;
+    if (level_cm <= tip_cm) {
+        fields_warn(
+            reading,
+            "on day 0 the water stands %.1f cm high and the roots end %.1f cm above "
+            "the floor, so they hang dry; fill higher, or hang the net pot lower",
+            level_cm, tip_cm);
+    }
+}
+
 static void reader_water_of(struct fields *top, struct scenario *scenario)
 {
     text_copy(scenario->water_name, TEXT_NAME_SIZE, "water");
@@ -247,6 +265,7 @@ enum status reader_scenario(struct scenario *scenario, const char *path,
         scenario->fingerprint = hash_text(hash_text_start, source.text, source.used);
         reader_times(&top, scenario);
         reader_places(&top, scenario);
+        reader_reach(&reading, scenario);
         reader_water_of(&top, scenario);
         reader_stock_of(&top, scenario);
         reader_plans(&top, scenario);

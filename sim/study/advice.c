@@ -37,17 +37,23 @@ static void advice_say(struct compare_row *row, double day_d, const char *format
 static void advice_water(struct compare_row *row)
 {
     const struct life_first_days *first = &row->life.first;
-    if (!isnan(first->plant_lost)) {
+    if (first->roots_dry == 0) {
         advice_say(
-            row, first->plant_lost,
-            "Day %.0f: the plant is lost for want of water; the roots stood dry from "
-            "day %.0f on. Visit more often, or start with a fuller or larger bucket.",
-            first->plant_lost, first->roots_dry);
-    } else if (!isnan(first->roots_dry)) {
+            row, 0,
+            "From the first day the water does not reach the roots. Fill the bucket "
+            "higher, or hang the plant lower.");
+    } else if (!isnan(first->roots_dry) && isnan(first->plant_lost)) {
         advice_say(row, first->roots_dry,
                    "Day %.1f: the water falls away from the roots before the next visit. "
                    "Visit before that day, or more often from then on.",
                    first->roots_dry);
+    }
+    if (!isnan(first->plant_lost)) {
+        advice_say(
+            row, first->plant_lost,
+            "Day %.0f: the plant is lost for want of water; the roots stood dry from "
+            "day %.1f on. Visit more often, or start with a fuller or larger bucket.",
+            first->plant_lost, first->roots_dry);
     }
 }
 
@@ -139,20 +145,43 @@ static void advice_ions(struct compare_row *row, const struct scenario *scenario
     }
 }
 
+/* Visits that found pH above a limit. */
+static size_t advice_visits_above(const struct compare_row *row, double ph)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < row->life.trajectory.visit_count; i++) {
+        count += row->life.trajectory.visits[i].ph_before > ph;
+    }
+    return count;
+}
+
+static void advice_ph_high(struct compare_row *row, const struct scenario *scenario)
+{
+    const double limit = scenario->limits.ph_high;
+    const double day_d = row->life.first.ph_high;
+    const size_t found = advice_visits_above(row, limit);
+    const struct salt *acid = row->strategy->adjust.with;
+    if (acid == NULL) {
+        advice_say(
+            row, day_d,
+            "Day %.0f: pH is above %.3g, and at %zu of %zu visits. With this water, add "
+            "acid at visits (adjust in the scenario), in small doses and with eyes and "
+            "hands covered.",
+            day_d, limit, found, row->life.trajectory.visit_count);
+    } else if (found > 1) {
+        advice_say(
+            row, day_d,
+            "Day %.0f: pH is above %.3g, and at %zu of %zu visits although %s is added. "
+            "Visit more often.",
+            day_d, limit, found, row->life.trajectory.visit_count, acid->name);
+    }
+}
+
 static void advice_ph(struct compare_row *row, const struct scenario *scenario)
 {
     const struct life_first_days *first = &row->life.first;
     if (!isnan(first->ph_high)) {
-        char when[64];
-        (void)snprintf(when, sizeof when,
-                       first->ph_high > 0 ? "Day %.0f: pH passes %.3g"
-                                          : "From day %.0f on pH is above %.3g",
-                       first->ph_high, scenario->limits.ph_high);
-        advice_say(
-            row, first->ph_high,
-            "%s. With this water, add acid at visits (adjust in the scenario), in small "
-            "doses and with eyes and hands covered.",
-            when);
+        advice_ph_high(row, scenario);
     }
     if (!isnan(first->ph_low)) {
         advice_say(

@@ -29,6 +29,9 @@ static bool advice_better(const struct compare_row *a, const struct compare_row 
     if (a_lost != b_lost) {
         return b_lost;
     }
+    if (a_lost && a->life.first.plant_lost != b->life.first.plant_lost) {
+        return a->life.first.plant_lost > b->life.first.plant_lost;
+    }
     const bool a_grows = a->growth_index >= best_index - advice_same_growth;
     const bool b_grows = b->growth_index >= best_index - advice_same_growth;
     if (a_grows != b_grows) {
@@ -64,6 +67,14 @@ void advice_verdict(struct compare *compare)
         }
     }
     const struct compare_row *best = &compare->rows[compare->best];
+    if (!isnan(best->life.first.plant_lost)) {
+        (void)snprintf(
+            compare->verdict, sizeof compare->verdict,
+            "No strategy here keeps the plant alive; \"%s\" keeps it longest, to "
+            "day %.0f.",
+            best->strategy->name, best->life.first.plant_lost);
+        return;
+    }
     const double drained_l = best->life.ledger.drained.water_l;
     (void)snprintf(
         compare->verdict, sizeof compare->verdict,

@@ -132,6 +132,19 @@ static void a_dry_bucket_is_lost_and_said_so(void **state)
     free(compare);
 }
 
+static void a_plant_hung_too_high_is_told_so_and_no_strategy_is_praised(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "first-bucket");
+    scenario.start_l = 4;
+    scenario.bucket.full_l = 4;
+    struct compare *compare = lived();
+    assert_non_null(line_with(&compare->rows[0], "does not reach the roots"));
+    assert_non_null(strstr(compare->verdict, "No strategy here keeps the plant alive"));
+    compare_free(compare);
+    free(compare);
+}
+
 static void an_aim_that_stock_cannot_reach_asks_for_a_stronger_one(void **state)
 {
     (void)state;
@@ -162,6 +175,7 @@ int main(void)
         cmocka_unit_test(advice_comes_in_the_order_of_days),
         cmocka_unit_test(a_quiet_life_is_told_to_be_one),
         cmocka_unit_test(a_dry_bucket_is_lost_and_said_so),
+        cmocka_unit_test(a_plant_hung_too_high_is_told_so_and_no_strategy_is_praised),
         cmocka_unit_test(an_aim_that_stock_cannot_reach_asks_for_a_stronger_one),
         cmocka_unit_test(gallons_and_ppm_reach_the_sentences),
     };
