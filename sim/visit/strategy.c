@@ -13,7 +13,7 @@ static const double hours_per_day = 24;
 static const double strategy_most_late = 0.45;
 
 /* Ten years of hourly visits are fewer; the search for the next one then ends. */
-static const double strategy_most_visits = 1e5;
+static const uint64_t strategy_most_visits = 100000;
 
 enum strategy_stream {
     STRATEGY_MISSED,
@@ -50,14 +50,14 @@ static bool strategy_is_away(const struct strategy *strategy, double day_d)
     return false;
 }
 
-static bool strategy_is_missed(const struct strategy_hand *hand, double count)
+static bool strategy_is_missed(const struct strategy_hand *hand, uint64_t count)
 {
     return hand->missed > 0 &&
-           hash_unit(hand->seed, STRATEGY_MISSED, (uint64_t)count) < hand->missed;
+           hash_unit(hand->seed, STRATEGY_MISSED, count) < hand->missed;
 }
 
 /* How much the visit comes after its planned moment, evenly spread about it, d. */
-static double strategy_delay(const struct strategy *strategy, double count)
+static double strategy_delay(const struct strategy *strategy, uint64_t count)
 {
     const struct strategy_hand *hand = &strategy->hand;
     if (hand->late_d <= 0) {
@@ -65,17 +65,17 @@ static double strategy_delay(const struct strategy *strategy, double count)
     }
     const double most =
         fmin(sqrt(3) * hand->late_d, strategy_most_late * strategy->visit_every_d);
-    return most * (2 * hash_unit(hand->seed, STRATEGY_LATE, (uint64_t)count) - 1);
+    return most * (2 * hash_unit(hand->seed, STRATEGY_LATE, count) - 1);
 }
 
 double strategy_next_visit(const struct strategy *strategy, double day_d)
 {
     const double offset = strategy->visit_at_h / hours_per_day;
     const double every = strategy->visit_every_d;
-    double count = floor((day_d - offset + strategy_slack_d) / every);
-    const double most = count + strategy_most_visits;
-    for (count = fmax(count, 1); count < most; count += 1) {
-        const double planned = offset + count * every;
+    const double passed = floor((day_d - offset + strategy_slack_d) / every);
+    const uint64_t first = passed > 1 ? (uint64_t)passed : 1;
+    for (uint64_t count = first; count < first + strategy_most_visits; count++) {
+        const double planned = offset + (double)count * every;
         const double made = planned + strategy_delay(strategy, count);
         if (made > day_d + strategy_slack_d && !strategy_is_away(strategy, planned) &&
             !strategy_is_missed(&strategy->hand, count)) {

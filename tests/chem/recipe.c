@@ -26,7 +26,7 @@ static void a_recipe_with_too_many_parts_keeps_its_total(void **state)
     struct recipe recipe = {0};
     double total = 0;
     for (int i = 0; i < RECIPE_PARTS_MAX + 7; i++) {
-        char name[16];
+        char name[32];
         (void)snprintf(name, sizeof name, "salt %d", i);
         recipe_add(&recipe, name, 0.013 * (i + 3));
         total += 0.013 * (i + 3);

@@ -193,7 +193,7 @@ static void back_quotes_in_names_run_nothing_and_break_nothing(void **state)
         "visit_every = \"2 d\"; } );\n");
     assert_int_equal(program_run(folder, "run sly.cfg --out o --show"), 0);
     for (int i = 1; i <= 7; i++) {
-        char name[16];
+        char name[32];
         (void)snprintf(name, sizeof name, "ran%d", i);
         assert_false(there(folder, name));
         (void)snprintf(name, sizeof name, "o/ran%d", i);
