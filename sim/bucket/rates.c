@@ -31,6 +31,9 @@ static struct plant_medium rates_medium(const double state[STATE_COUNT],
                                         const struct rates *rates)
 {
     struct plant_medium medium = {.root_room_cm = shape_root_room_cm(&rates->shape)};
+    if (rates->ideal) { /* the unstressed plant feels nothing but its pot */
+        return medium;
+    }
     const double floor_l = volume_floor * rates->shape.full_l;
     const double per_volume = 1 / fmax(state[STATE_VOLUME], floor_l);
     for (int i = 0; i < ION_COUNT; i++) {
