@@ -1,9 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* ARKODE's explicit Runge-Kutta, Dormand & Prince 5(4): no history, so cheap restarts. */
+#include <math.h>
+
 #include <arkode/arkode_erkstep.h>
 #include <sundials/sundials_version.h>
 
 #include "engine.h"
+
+/* First step after a restart, d, at first_rtol: a method without a history loses nothing
+ * by trying the whole stretch up to the next lamp switch, since its own error test
+ * refuses what is too long. Against a step of minutes this takes a fifth to two fifths
+ * fewer rates at equal achieved error (measured: docs/model.md). The error goes with the
+ * fifth power of the step. */
+static const double first_step_d = 1;
+static const double first_rtol = 1e-4;
+static const double first_power = 0.2;
 
 static int one_step_create(struct solver *solver, double time_d)
 {
@@ -31,7 +42,9 @@ static int one_step_create(struct solver *solver, double time_d)
 static int one_step_restart(struct solver *solver, double time_d)
 {
     int failed = ERKStepReInit(solver->memory, engine_rates, time_d, solver->state);
-    return failed | ERKStepSetInitStep(solver->memory, solver->first_step_d);
+    const double step_d =
+        first_step_d * pow(solver->problem.rtol / first_rtol, first_power);
+    return failed | ERKStepSetInitStep(solver->memory, step_d);
 }
 
 static int one_step_advance(struct solver *solver, double until_d, double stop_d)

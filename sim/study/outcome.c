@@ -5,7 +5,7 @@
 
 /* A study's spread hides an error of a few 1e-4 many times over; tests/run/lean.c holds
  * the shipped scenarios to that against CVODE at 1e-8. */
-static const double outcome_rtol_factor = 100;
+static const double outcome_rtol_factor = 30;
 static const double outcome_rtol_most = 1e-4;
 
 const struct outcome_row outcome_table[OUTCOME_COUNT] = {
