@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <inttypes.h>
 #include <math.h>
-#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -158,6 +157,9 @@ static enum status risk_prepare(struct risk_task *task, struct error *error)
         return status;
     }
     struct scenario *scenario = task->scenario;
+    for (size_t i = 0; i < scenario->warning_count; i++) {
+        (void)fprintf(stderr, "%s\n", scenario->warnings[i]);
+    }
     scenario->duration_d = days > 0 ? days : scenario->duration_d;
     for (size_t i = 0; i < scenario->strategy_count; i++) {
         const char *name = scenario->strategies[i].name;
@@ -341,7 +343,6 @@ int cmd_risk(int argc, char **argv)
     enum status status = risk_prepare(&task, &error);
     if (status == STATUS_OK) {
         stop_listen();
-        (void)signal(SIGXFSZ, SIG_IGN); /* told like a full disk */
         status = risk_run(&task, &error);
     }
     return status != STATUS_OK ? options_fail(status, &error) : options_finish();

@@ -1,9 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
+#include "choose.h"
 #include "commands.h"
 #include "options.h"
 #include "pailcast/base/file.h"
@@ -13,12 +12,12 @@
 #include "pailcast/report/table.h"
 #include "pailcast/scenario/quantity.h"
 #include "pailcast/scenario/reader.h"
+#include "stop.h"
 
 const char cmd_run_summary[] = "lives a bucket under every strategy and compares them";
 
 struct run_wish {
-    const char *strategies[SCENARIO_STRATEGIES_MAX];
-    size_t strategy_count;
+    struct choose choose;
     double days; /* 0: as the scenario says */
     double sample_d;
     bool show;
@@ -47,12 +46,7 @@ static bool run_take(void *context, size_t index, const char *argument)
     const double least_sample_d = 1.0 / 1440, most_sample_d = 30;
     switch (index) {
     case 0:
-        if (wish->strategy_count == SCENARIO_STRATEGIES_MAX) {
-            (void)fputs("pailcast run: --strategy given too often\n", stderr);
-            return false;
-        }
-        wish->strategies[wish->strategy_count++] = argument;
-        return true;
+        return choose_take(&wish->choose, argument, "run");
     case 1:
         return run_take_quantity(&wish->days, "--days", argument, QUANTITY_NUMBER,
                                  least_days, most_days);
@@ -63,56 +57,6 @@ static bool run_take(void *context, size_t index, const char *argument)
         wish->show = true;
         return true;
     }
-}
-
-/* Keeps the strategies asked for by name, in the order of the scenario. */
-static enum status run_select(struct scenario *scenario, const struct run_wish *wish,
-                              const char *path, struct error *error)
-{
-    enum status status = STATUS_OK;
-    bool wanted[SCENARIO_STRATEGIES_MAX] = {false};
-    for (size_t i = 0; i < wish->strategy_count; i++) {
-        size_t k = 0;
-        while (k < scenario->strategy_count &&
-               strcmp(scenario->strategies[k].name, wish->strategies[i]) != 0) {
-            k++;
-        }
-        if (k == scenario->strategy_count) {
-            status = status_error(error, STATUS_INPUT,
-                                  "%s: has no strategy named \"%s\"; pailcast check %s "
-                                  "lists them",
-                                  path, wish->strategies[i], path);
-        } else {
-            wanted[k] = true;
-        }
-    }
-    size_t kept = 0;
-    for (size_t k = 0; k < scenario->strategy_count && wish->strategy_count > 0; k++) {
-        if (wanted[k]) {
-            scenario->strategies[kept++] = scenario->strategies[k];
-        }
-    }
-    if (kept > 0) {
-        scenario->strategy_count = kept;
-    }
-    return status;
-}
-
-static void run_stop(int signal_number)
-{
-    (void)signal_number;
-    life_request_stop();
-}
-
-static void run_listen(void)
-{
-    struct sigaction action = {.sa_handler = run_stop};
-    (void)sigemptyset(&action.sa_mask);
-    (void)sigaction(SIGINT, &action, NULL);
-    (void)sigaction(SIGTERM, &action, NULL);
-    /* A file-size limit is then an error of the write, told like a full disk. */
-    action.sa_handler = SIG_IGN;
-    (void)sigaction(SIGXFSZ, &action, NULL);
 }
 
 static void run_tell(const struct compare *compare, const char *folder,
@@ -192,7 +136,7 @@ int cmd_run(int argc, char **argv)
     static struct scenario scenario;
     enum status status = reader_scenario(&scenario, options.operands[0], &error);
     if (status == STATUS_OK) {
-        status = run_select(&scenario, &wish, options.operands[0], &error);
+        status = choose_strategies(&scenario, &wish.choose, options.operands[0], &error);
     }
     if (status != STATUS_OK) {
         return options_fail(status, &error);
@@ -205,7 +149,7 @@ int cmd_run(int argc, char **argv)
     } else {
         (void)snprintf(folder, sizeof folder, "out/%s", scenario.stem);
     }
-    run_listen();
+    stop_listen();
     status = run_scenario(&scenario, folder, &wish, &options, &error);
     return status != STATUS_OK ? options_fail(status, &error) : options_finish();
 }

@@ -1,5 +1,4 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <signal.h>
 #include <stdio.h>
 
 #include "choose.h"
@@ -172,9 +171,11 @@ int cmd_tune(int argc, char **argv)
                               (size_t)wish.lives, (size_t)wish.worlds);
     }
     if (status == STATUS_OK) {
+        for (size_t i = 0; i < scenario.warning_count; i++) {
+            (void)fprintf(stderr, "%s\n", scenario.warnings[i]);
+        }
         scenario.duration_d = wish.days > 0 ? (double)wish.days : scenario.duration_d;
         stop_listen();
-        (void)signal(SIGXFSZ, SIG_IGN); /* told like a full disk */
         status = tune_scenario(&scenario, &wish, &options, &error);
     }
     return status != STATUS_OK ? options_fail(status, &error) : options_finish();

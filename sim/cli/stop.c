@@ -18,4 +18,7 @@ void stop_listen(void)
     (void)sigemptyset(&action.sa_mask);
     (void)sigaction(SIGINT, &action, NULL);
     (void)sigaction(SIGTERM, &action, NULL);
+    /* A file-size limit is then an error of the write, told like a full disk. */
+    action.sa_handler = SIG_IGN;
+    (void)sigaction(SIGXFSZ, &action, NULL);
 }

@@ -97,11 +97,33 @@ static void risk_table_chances(FILE *out, const struct risk_sum *sum)
     }
 }
 
-static void risk_table_matter(FILE *out, const struct risk_sum *sum, size_t row,
+/* Limits that every strategy passes in most lives: no choice among these keeps them. */
+static void risk_table_unkept(FILE *out, const struct risk_sum *sum)
+{
+    const double most = 0.5;
+    for (int i = 0; i < OUTCOME_ACTION; i++) {
+        size_t best = 0;
+        for (size_t k = 1; k < sum->row_count; k++) {
+            if (sum->rows[k].chance[i].share < sum->rows[best].chance[i].share) {
+                best = k;
+            }
+        }
+        const double share = sum->rows[best].chance[i].share;
+        if (share > most) {
+            fprintf(out,
+                    "\nNo strategy here keeps clear of this in most lives: %s. The best, "
+                    "\"%s\", meets it in %.0f %%.\n",
+                    outcome_table[i].words, sum->rows[best].strategy->name, 100 * share);
+        }
+    }
+}
+
+/* False where there is nothing to tell. */
+static bool risk_table_matter(FILE *out, const struct risk_sum *sum, size_t row,
                               size_t target)
 {
     if (risk_sum_ranked(sum, row, target, 0) < 0) {
-        return;
+        return false;
     }
     fprintf(out, "    %-28s", outcome_table[risk_targets[target]].words);
     for (size_t rank = 0; rank < RISK_MATTERS_SHOWN; rank++) {
@@ -114,6 +136,7 @@ static void risk_table_matter(FILE *out, const struct risk_sum *sum, size_t row,
         }
     }
     fputc('\n', out);
+    return true;
 }
 
 static void risk_table_matters(FILE *out, const struct risk_sum *sum)
@@ -123,8 +146,13 @@ static void risk_table_matters(FILE *out, const struct risk_sum *sum)
           out);
     for (size_t k = 0; k < sum->row_count; k++) {
         fprintf(out, "  %s\n", sum->rows[k].strategy->name);
+        bool told = false;
         for (size_t t = 0; t < RISK_TARGETS; t++) {
-            risk_table_matter(out, sum, k, t);
+            told |= risk_table_matter(out, sum, k, t);
+        }
+        if (!told) {
+            fputs("    nothing can be told: nothing varies, or --matters is too small\n",
+                  out);
         }
     }
 }
@@ -138,6 +166,7 @@ void risk_table_write(FILE *out, const struct risk_sum *sum)
     fputs("Median, and in brackets what 8 of 10 lives lie within:\n\n", out);
     risk_table_amounts(out, sum);
     risk_table_chances(out, sum);
+    risk_table_unkept(out, sum);
     if (risk->plan->base > 0 && risk->input_count > 0) {
         risk_table_matters(out, sum);
     }

@@ -199,6 +199,22 @@ static void a_full_disk_keeps_the_journal(void **state)
     assert_same(folder, "a/risk.json", "o/risk.json");
 }
 
+static void a_limit_that_no_strategy_keeps_is_said(void **state)
+{
+    const char *folder = *state;
+    char changed[sizeof trial + 8];
+    (void)snprintf(changed, sizeof changed, "%s", trial);
+    memcpy(strstr(changed, "1.3 mS/cm"), "0.2 mS/cm", 9);
+    program_write(folder, "strict.cfg", changed);
+    assert_int_equal(program_run(folder, "risk strict.cfg --lives 20 --out o"), 0);
+    assert_says(folder, "stdout",
+                "No strategy here keeps clear of this in most lives: EC above its limit");
+    assert_int_equal(program_run(folder, "risk trial.cfg --lives 20 --out o"), 0);
+    char *text = program_read(folder, "stdout");
+    assert_null(strstr(text, "in most lives: EC above"));
+    free(text);
+}
+
 static void bad_wishes_end_with_two(void **state)
 {
     static const char *const wishes[] = {"risk trial.cfg --lives 0",
@@ -235,6 +251,7 @@ int main(void)
         IN_FOLDER(an_interrupt_says_how_to_go_on),
         IN_FOLDER(another_scenarios_journal_is_refused),
         IN_FOLDER(a_full_disk_keeps_the_journal),
+        IN_FOLDER(a_limit_that_no_strategy_keeps_is_said),
         IN_FOLDER(bad_wishes_end_with_two),
     };
     return cmocka_run_group_tests_name("risk", tests, NULL, NULL);
