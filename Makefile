@@ -31,8 +31,9 @@ OUR_CFLAGS := -std=c11 -D_POSIX_C_SOURCE=200809L -Iinclude -Itests \
 	-DPAILCAST_VERSION='"$(VERSION)"' \
 	-Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes -Wmissing-prototypes \
 	-ffp-contract=off -fPIC $(OPENMP) $(FLAGS_$(MODE)) $(shell pkg-config --cflags $(PACKAGES) 2>/dev/null)
-OUR_LIBS := -lsundials_cvode -lsundials_arkode -lsundials_nvecserial -lsundials_sunmatrixdense \
-	-lsundials_sunlinsoldense -lsundials_sunnonlinsolfixedpoint \
+OUR_LIBS := $(filter -fopenmp,$(OPENMP)) -lsundials_cvode -lsundials_arkode \
+	-lsundials_nvecserial -lsundials_sunmatrixdense -lsundials_sunlinsoldense \
+	-lsundials_sunnonlinsolfixedpoint \
 	$(shell pkg-config --libs $(PACKAGES) 2>/dev/null) -ludunits2 -lcsv -lm
 DATA_FOLDER := $(PREFIX)/share/pailcast
 

@@ -34,7 +34,14 @@ fact_pkg_config_says_all_that_linking_needs() {
     cat >short.c <<'END'
 #include <stdio.h>
 #include <pailcast/base/status.h>
-int main(void) { return puts(status_sentence(STATUS_OK)) < 0; }
+#include <pailcast/study/risk.h>
+int main(int count, char **words)
+{
+    struct risk risk = {0};
+    (void)words; /* risk_live is linked, threads and all, but not called */
+    const enum status status = count > 1 ? risk_live(&risk, NULL) : STATUS_OK;
+    return puts(status_sentence(status)) < 0;
+}
 END
     flags=$(PKG_CONFIG_SYSROOT_DIR=$root PKG_CONFIG_PATH=$prefix/lib/pkgconfig \
         pkg-config --cflags --libs pailcast)
