@@ -23,7 +23,7 @@ BUILD := build/$(MODE)
 FLAGS_release  := -O2
 FLAGS_strict   := -O2 -Werror
 FLAGS_sanitize := -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all \
-	-fno-omit-frame-pointer
+	-fno-omit-frame-pointer -Wno-format-truncation
 FLAGS_coverage := -O0 -g --coverage
 
 PACKAGES := libconfig gsl libcjson
