@@ -111,6 +111,20 @@ static enum status journal_head(struct journal_head *head, FILE *stream, const c
                : status_error(error, STATUS_INPUT, "%s: is no journal of a study", path);
 }
 
+bool journal_is_unborn(const char *path)
+{
+    char line[JOURNAL_LINE_SIZE] = "";
+    FILE *stream = fopen(path, "rb");
+    if (stream == NULL) {
+        return errno == ENOENT;
+    }
+    const size_t size = fread(line, 1, sizeof line - 1, stream);
+    const size_t word = strlen(journal_word);
+    (void)fclose(stream);
+    return memchr(line, '\n', size) == NULL && size < sizeof line - 1 &&
+           strncmp(line, journal_word, size < word ? size : word) == 0;
+}
+
 enum status journal_read_head(struct journal_head *head, const char *path,
                               struct error *error)
 {

@@ -190,11 +190,9 @@ static enum status risk_journal(struct risk *risk, struct journal *journal,
     if (plan->journal == NULL) {
         return STATUS_OK;
     }
-    FILE *there = plan->resume ? fopen(plan->journal, "rb") : NULL;
-    if (there == NULL) {
+    if (!plan->resume || journal_is_unborn(plan->journal)) {
         return journal_begin(journal, plan->journal, &head, error);
     }
-    (void)fclose(there);
     struct journal_head found;
     long whole = 0;
     const struct journal_reader reader = {risk_take, risk};

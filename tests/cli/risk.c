@@ -133,6 +133,22 @@ static void jobs_and_parts_change_no_byte(void **state)
                      0);
     assert_same(folder, "a/risk.json", "m/risk.json");
     assert_same(folder, "a/risk-bands.csv", "m/risk-bands.csv");
+    program_write(folder, "p/risk-2-of-3.part", "something else");
+    assert_int_equal(program_run(folder, "risk trial.cfg --lives 30 --part 2/3 --resume "
+                                         "--quiet --out p"),
+                     2);
+    assert_says(folder, "stderr", "is no journal");
+    assert_int_equal(program_run(folder, "risk trial.cfg --lives 30 --part 2/3 --quiet "
+                                         "--out p"),
+                     0);
+    assert_int_equal(program_run(folder, "risk trial.cfg --lives 30 --part 2/3 --resume "
+                                         "--quiet --out p"),
+                     0);
+    assert_int_equal(program_run(folder, "risk --merge p/risk-2-of-3.part "
+                                         "p/risk-1-of-3.part p/risk-3-of-3.part --quiet "
+                                         "--out m2"),
+                     0);
+    assert_same(folder, "a/risk.json", "m2/risk.json");
     assert_int_equal(program_run(folder, "risk --merge p/risk-3-of-3.part --out m"), 2);
     assert_says(folder, "stderr", "are in none of these parts");
 }

@@ -125,12 +125,14 @@ static void a_kill_at_any_byte_loses_only_the_torn_record(void **state)
     (void)fclose(file);
     const size_t head = (size_t)(strchr(bytes, '\n') - bytes) + 1;
     plan.resume = true;
-    for (int cut = 0; cut < 12; cut++) {
-        const size_t keep = head + (size_t)cut * (size - head) / 11;
+    for (int cut = -3; cut < 12; cut++) {
+        /* Within the head too: it was then being written. */
+        const size_t keep = cut < 0 ? (size_t)(-1 - cut) * (head - 1) / 2
+                                    : head + (size_t)cut * (size - head) / 11;
         file = fopen(path, "wb");
         assert_non_null(file);
         assert_int_equal(fwrite(bytes, 1, keep, file), keep);
-        if (cut % 3 == 2 && keep < size) {
+        if (cut > 0 && cut % 3 == 2 && keep < size) {
             (void)fputs("torn", file);
         }
         (void)fclose(file);

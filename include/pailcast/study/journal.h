@@ -35,6 +35,10 @@ struct journal_reader {
     void *context;
 };
 
+/* Whether there is no journal yet: no file, or one whose head was being written when its
+ * writer was killed. */
+bool journal_is_unborn(const char *path);
+
 /* Reads the head alone. STATUS_FILE, or STATUS_INPUT where it is no journal. */
 enum status journal_read_head(struct journal_head *head, const char *path,
                               struct error *error) STATUS_MUST_CHECK;
