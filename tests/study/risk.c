@@ -288,6 +288,72 @@ static void bands_cover_a_closed_form(void **state)
     risk_free(&other);
 }
 
+/* EC of a bucket in which nothing happens, at a point of the draw, without any life. */
+static double still_ec(const double unit[DRAW_WIDTH])
+{
+    static struct scenario world;
+    draw_world(&world, &scenario, unit);
+    const struct pen pen =
+        pen_at(world.room.water_temperature_c, world.room.root_co2_ppm);
+    const struct liquid liquid = scenario_start_liquid(&world, &world.strategies[0]);
+    return pen_read(&pen, &liquid).ec_ms_cm;
+}
+
+/* What matters for the last EC of a still bucket, water and dose being uncertain, is what
+ * Saltelli's scheme finds for the function itself; and it is nearly additive. */
+static void what_matters_is_that_of_the_function_itself(void **state)
+{
+    (void)state;
+    enum {
+        ROWS = 200
+    };
+    bench_shipped(&scenario, "renew-or-not");
+    scenario.crop = crop_defaults(CROP_NONE);
+    scenario.strategies[0] = scenario.strategies[2]; /* hard water */
+    scenario.strategy_count = 1;
+    scenario.duration_d = 2;
+    scenario.evaporation_l_d = 0;
+    scenario.strategies[0].visit_every_d = 4000;
+    for (int i = 0; i < UNCERTAIN_COUNT; i++) {
+        const bool spreads = i == UNCERTAIN_WATER || i == UNCERTAIN_DOSE;
+        scenario.uncertain.spread[i] = spreads ? 0.2 : 0;
+    }
+    const struct risk_plan plan = plan_of(ROWS, ROWS, 2);
+    struct risk risk = {0};
+    struct risk_sum *sum = NULL;
+    struct error error = {0};
+    assert_int_equal(risk_open(&risk, &scenario, &plan, &error), STATUS_OK);
+    assert_int_equal(risk.input_count, 2);
+    assert_int_equal(risk_live(&risk, &error), STATUS_OK);
+    assert_int_equal(risk_sum_up(&sum, &risk, &error), STATUS_OK);
+    double together = 0;
+    for (size_t k = 0; k < 2; k++) {
+        double f[3][ROWS];
+        for (size_t r = 0; r < ROWS; r++) {
+            const double *first = risk.draw.first + r * DRAW_WIDTH;
+            const double *second = risk.draw.second + r * DRAW_WIDTH;
+            double mixed[DRAW_WIDTH];
+            memcpy(mixed, first, sizeof mixed);
+            mixed[risk.inputs[k]] = second[risk.inputs[k]];
+            f[0][r] = still_ec(first);
+            f[1][r] = still_ec(second);
+            f[2][r] = still_ec(mixed);
+        }
+        const struct sobol_index own = sobol_of(f[0], f[1], f[2], ROWS);
+        const struct sobol_index *found = &sum->rows[0].matters[3][k];
+        assert_int_equal(risk_targets[3], OUTCOME_EC_LAST);
+        /* Outcomes are kept in single precision. */
+        assert_close(found->first, own.first, 0, 1e-4);
+        assert_close(found->total, own.total, 0, 1e-4);
+        assert_close(found->total_error, own.total_error, 0, 1e-4);
+        assert_true(own.total > 0.01);
+        together += own.total;
+    }
+    assert_close(together, 1, 0, 0.15);
+    free(sum);
+    risk_free(&risk);
+}
+
 /* Hyndman & Fan's type 7 of 1, 2, 4, 8, 16: positions 0.4, 2 and 3.6. */
 static void quantiles_are_type_seven(void **state)
 {
@@ -339,6 +405,7 @@ int main(void)
         cmocka_unit_test(another_study_is_refused_in_one_line),
         cmocka_unit_test(parts_join_to_the_same_bytes),
         cmocka_unit_test(bands_cover_a_closed_form),
+        cmocka_unit_test(what_matters_is_that_of_the_function_itself),
         cmocka_unit_test(quantiles_are_type_seven),
         cmocka_unit_test(certain_lives_are_all_alike),
     };
