@@ -12,6 +12,7 @@ static const struct crop_growth crop_growth_defaults = {
     .footprint_m2 = 0.06,
     .extinction = 0.7,
     .stomatal_scale = 1.0,
+    .water_use = 1.0,
     .light_use_g_mol = 0.75,
     .start_mass_g = 0.5,
     .leaf_share = {0.6, 0.6},
@@ -47,6 +48,36 @@ struct crop crop_defaults(enum crop_kind kind)
     crop.root_start_cm = kind == CROP_GROWN ? 5.0 : INFINITY;
     crop.root_rate_cm_d = 1.5;
     return crop;
+}
+
+static void crop_scale_growth(struct crop_growth *growth,
+                              const struct crop_scales *scales)
+{
+    growth->water_use *= scales->drinking;
+    growth->light_use_g_mol *= scales->growth;
+    for (int i = 0; i < NUTRIENT_COUNT; i++) {
+        growth->tissue_mmol_g[i][0] *= scales->eating;
+        growth->tissue_mmol_g[i][1] *= scales->eating;
+    }
+    for (int i = 0; i < ION_COUNT; i++) {
+        growth->selectivity[i] *= scales->eating;
+        growth->cap_mmol_g[i] *= scales->eating;
+    }
+}
+
+struct crop crop_scaled(const struct crop *crop, const struct crop_scales *scales)
+{
+    struct crop scaled = *crop;
+    crop_scale_growth(&scaled.growth, scales);
+    for (size_t k = 0; k < CROP_STAGES_MAX; k++) {
+        struct crop_stage *stage = &scaled.stages[k];
+        stage->drinks_l_d *= scales->drinking;
+        for (int i = 0; i < ION_COUNT; i++) {
+            stage->eats_mmol_l[i] *= scales->eating / scales->drinking;
+            stage->follows[i] *= scales->eating;
+        }
+    }
+    return scaled;
 }
 
 double crop_next_cut(const struct crop *crop, double day_d, double *share)

@@ -81,7 +81,8 @@ static double grown_thirst_l_d(double leaf_area_m2, double intercepted, double s
     double latent = transpiration_latent_w_m2(
         &setting->air, setting->radiation_w_m2 * intercepted, layers,
         setting->boundary_s_m, setting->stomatal_s_m / osmotic);
-    return transpiration_l_m2_d(&setting->air, latent) * growth->footprint_m2;
+    return growth->water_use * transpiration_l_m2_d(&setting->air, latent) *
+           growth->footprint_m2;
 }
 
 /* What a plant without any stress takes: its optimum, exactly, from nowhere. */

@@ -53,9 +53,10 @@ static enum status life_visit(struct living *living, struct error *error)
     if (status != STATUS_OK) {
         return status;
     }
-    const struct visit_record visit =
-        visit_make(solver_state(living->solver), living->day_d,
-                   living->day_d - living->renewed_d, living->rates.stage, &living->kit);
+    const struct hands *hands = &living->hands;
+    const struct visit_record visit = hands->visit(
+        solver_state(living->solver), living->day_d, living->day_d - living->renewed_d,
+        living->rates.stage, &living->kit, hands->context);
     living->poured.water_l += visit.water_l;
     living->poured.stock_l += visit.stock_l;
     living->poured.drained_l += visit.drained_l;
@@ -63,7 +64,7 @@ static enum status life_visit(struct living *living, struct error *error)
         living->renewed_d = living->day_d;
     }
     ledger_enter(&living->life->ledger, &visit, &living->kit);
-    living->next_visit_d = strategy_next_visit(living->strategy, living->day_d);
+    living->next_visit_d = hands->next(hands->context, living->day_d);
     return life_record_visit(living, &visit, error);
 }
 
@@ -155,11 +156,12 @@ static enum status life_live(struct living *living, struct error *error)
 }
 
 static enum status life_run_either(struct life *life, const struct scenario *scenario,
-                                   const struct strategy *strategy, bool lean,
+                                   const struct strategy *strategy,
+                                   const struct hands *hands, bool lean,
                                    struct error *error)
 {
     struct living living;
-    enum status status = living_begin(&living, life, scenario, strategy, error);
+    enum status status = living_begin(&living, life, scenario, strategy, hands, error);
     living.lean = lean;
     if (status == STATUS_OK) {
         status = life_live(&living, error);
@@ -171,19 +173,28 @@ static enum status life_run_either(struct life *life, const struct scenario *sce
 enum status life_run(struct life *life, const struct scenario *scenario,
                      const struct strategy *strategy, struct error *error)
 {
-    return life_run_either(life, scenario, strategy, false, error);
+    const struct hands hands = hands_strategy(strategy);
+    return life_run_either(life, scenario, strategy, &hands, false, error);
 }
 
 enum status life_run_lean(struct life *life, const struct scenario *scenario,
                           const struct strategy *strategy, struct error *error)
 {
-    return life_run_either(life, scenario, strategy, true, error);
+    const struct hands hands = hands_strategy(strategy);
+    return life_run_either(life, scenario, strategy, &hands, true, error);
+}
+
+enum status life_run_by(struct life *life, const struct scenario *scenario,
+                        const struct strategy *strategy, const struct hands *hands,
+                        struct error *error)
+{
+    return life_run_either(life, scenario, strategy, hands, false, error);
 }
 
 enum status life_run_unstressed(struct life *life, const struct scenario *scenario,
                                 struct error *error)
 {
-    return life_run_either(life, scenario, NULL, false, error);
+    return life_run_either(life, scenario, NULL, NULL, false, error);
 }
 
 void life_free(struct life *life)

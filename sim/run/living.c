@@ -48,12 +48,13 @@ static void living_roots(double value[], const double state[], void *context)
 static void living_prepare_rates(struct living *living)
 {
     const struct scenario *scenario = living->scenario;
-    const struct crop *crop = &scenario->crop;
+    const struct crop *crop = &living->crop;
     struct rates *rates = &living->rates;
     *rates = (struct rates){.crop = crop,
                             .plant = plant_kind_of(crop->kind),
                             .shape = scenario->bucket,
-                            .evaporation_l_d = scenario->evaporation_l_d,
+                            .evaporation_l_d =
+                                scenario->evaporation_l_d * scenario->learned.evaporation,
                             .ideal = living->strategy == NULL};
     rates->acidity = acidity_at(&living->pen.equilibrium, living->pen.co2_ppm);
     rates->plant->prepare(&living->lamp_off, crop, &scenario->room, false);
@@ -79,7 +80,7 @@ static void living_first_fill(struct living *living)
     const struct liquid liquid =
         scenario_start_liquid(living->scenario, living->strategy);
     state_pour(state, &liquid, living->scenario->start_l);
-    living->rates.plant->start(state + STATE_PLANT, &living->scenario->crop);
+    living->rates.plant->start(state + STATE_PLANT, &living->crop);
     const double root_room_cm = shape_root_room_cm(&living->scenario->bucket);
     double *depth_cm = &state[STATE_PLANT + PLANT_ROOT_DEPTH];
     *depth_cm = fmin(*depth_cm, root_room_cm);
@@ -88,11 +89,12 @@ static void living_first_fill(struct living *living)
 
 enum status living_begin(struct living *living, struct life *life,
                          const struct scenario *scenario, const struct strategy *strategy,
-                         struct error *error)
+                         const struct hands *hands, struct error *error)
 {
     *living = (struct living){.life = life, .scenario = scenario, .strategy = strategy};
     *life = (struct life){0};
     thresholds_clear(&life->first);
+    living->crop = crop_scaled(&scenario->crop, &scenario->learned.plant);
     living->pen = pen_at(scenario->room.water_temperature_c, scenario->room.root_co2_ppm);
     living_prepare_rates(living);
     if (strategy != NULL) {
@@ -103,7 +105,10 @@ enum status living_begin(struct living *living, struct life *life,
     if (strategy == NULL) {
         living->thresholds.count = 0;
     }
-    living->next_visit_d = strategy == NULL ? INFINITY : strategy_next_visit(strategy, 0);
+    if (hands != NULL) {
+        living->hands = *hands;
+    }
+    living->next_visit_d = hands == NULL ? INFINITY : hands->next(hands->context, -1);
     const struct solver_problem problem = {.count = STATE_COUNT,
                                            .rates = living_rates,
                                            .root_count = living->thresholds.count,

@@ -16,6 +16,8 @@ struct living {
     struct life *life;
     const struct scenario *scenario;
     const struct strategy *strategy; /* NULL: the unstressed plant, nobody visits */
+    struct hands hands;
+    struct crop crop; /* the scenario's, with what has been learned of it */
     struct rates rates;
     struct plant_setting lamp_off, lamp_on;
     struct pen pen;
@@ -28,10 +30,11 @@ struct living {
     double atol[STATE_COUNT];
 };
 
-/* Sets everything up at day 0, short of starting the solver (living_sample, then
- * living_restart); on success living_end must follow. */
+/* Sets everything up at day 0 (hands: NULL with a NULL strategy), short of starting the
+ * solver (living_sample, then living_restart); on success living_end must follow. */
 enum status living_begin(struct living *living, struct life *life,
                          const struct scenario *scenario, const struct strategy *strategy,
+                         const struct hands *hands,
                          struct error *error) STATUS_MUST_CHECK;
 
 /* Closes the ledger and releases the solver. */

@@ -26,6 +26,7 @@ struct scenario scenario_defaults(void)
         .sample_every_d = scenario_sample_every_d,
         .room = scenario_room,
         .start_stock_share = 1,
+        .learned = {.plant = {1, 1, 1}, .evaporation = 1},
         .limits = {.ec_high_ms_cm = INFINITY, .ph_high = INFINITY},
         .uncertain = uncertain_defaults(),
         .numerics = {.method = METHOD_ADAMS, .rtol = scenario_rtol},

@@ -87,6 +87,16 @@ static void visit_adjust(double state[STATE_COUNT], struct visit_record *record,
     state[STATE_ALKALINITY] += adjust->with->alkalinity * record->adjust_mmol;
 }
 
+static void visit_read_after(const double state[STATE_COUNT], struct visit_record *record,
+                             const struct pen *pen)
+{
+    const struct liquid after = state_liquid(state);
+    const struct pen_reading reading = pen_read(pen, &after);
+    record->ec_after_ms_cm = reading.ec_ms_cm;
+    record->ph_after = reading.ph;
+    record->volume_after_l = state[STATE_VOLUME];
+}
+
 struct visit_record visit_make(double state[STATE_COUNT], double day_d,
                                double since_renewal_d, size_t stage,
                                const struct visit_kit *kit)
@@ -110,10 +120,33 @@ struct visit_record visit_make(double state[STATE_COUNT], double day_d,
     seen.volume_l = state[STATE_VOLUME];
     visit_fill(state, &record, &seen, kit);
     visit_adjust(state, &record, kit);
-    const struct liquid after = state_liquid(state);
-    const struct pen_reading reading = pen_read(kit->pen, &after);
-    record.ec_after_ms_cm = reading.ec_ms_cm;
-    record.ph_after = reading.ph;
-    record.volume_after_l = state[STATE_VOLUME];
+    visit_read_after(state, &record, kit->pen);
+    return record;
+}
+
+struct visit_record visit_given(double state[STATE_COUNT], double day_d,
+                                const struct visit_given *given,
+                                const struct visit_kit *kit)
+{
+    const struct liquid liquid = state_liquid(state);
+    const struct pen_reading before = pen_read(kit->pen, &liquid);
+    struct visit_record record = {.day_d = day_d,
+                                  .ec_before_ms_cm = before.ec_ms_cm,
+                                  .ph_before = before.ph,
+                                  .volume_before_l = state[STATE_VOLUME],
+                                  .before = liquid,
+                                  .renewal = {.ion = ION_COUNT},
+                                  .fill = {.reached = true}};
+    record.drained_l = fmin(given->drained_l, state[STATE_VOLUME]);
+    if (record.drained_l > 0) {
+        record.renewal.reason = RENEW_CALENDAR;
+        record.renewal.drain_l = record.drained_l;
+    }
+    visit_drain(state, &record);
+    record.water_l = record.fill.water_l = given->water_l;
+    record.stock_l = record.fill.stock_l = given->stock_l;
+    state_pour(state, &kit->strategy->water, record.water_l);
+    state_pour(state, &kit->strategy->stock, record.stock_l);
+    visit_read_after(state, &record, kit->pen);
     return record;
 }

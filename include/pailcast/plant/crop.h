@@ -57,6 +57,7 @@ struct crop_growth {
     double footprint_m2;    /* lit ground the plant fills */
     double extinction;      /* of light in the canopy */
     double stomatal_scale;  /* ks on the resistance formula; 1 = lettuce */
+    double water_use;       /* factor on what the leaves transpire; 1 unless learned */
     double light_use_g_mol; /* dry mass per mol of photons taken in, at low light */
     double start_mass_g;    /* dry, of the transplant */
     double leaf_share[2];   /* of new dry mass */
@@ -92,6 +93,18 @@ struct crop {
 
 /* Defaults of a crop of a kind (table plants: roots reach the floor from the start). */
 struct crop crop_defaults(enum crop_kind kind);
+
+/* How one plant differs from its crop: factors > 0, 1 where nothing is known. */
+struct crop_scales {
+    double drinking; /* litres */
+    double eating;   /* mmol: for a grown plant in each gram grown */
+    double growth;   /* dry mass for the light taken in; a table plant makes none */
+};
+
+/* The crop of such a plant; with factors of 1 the crop itself, to the bit. Grown: tissue
+ * contents, selectivities and caps times eating, light use times growth, transpiration
+ * times drinking. Table: litres times drinking, mmol a day times eating. */
+struct crop crop_scaled(const struct crop *crop, const struct crop_scales *scales);
 
 /* Day of the first cut later than day_d, INFINITY when none; *share receives what it
  * takes. Cuts of one moment are combined. */

@@ -3,6 +3,7 @@
 #ifndef PAILCAST_RUN_LIFE_H
 #define PAILCAST_RUN_LIFE_H
 
+#include "pailcast/run/hands.h"
 #include "pailcast/run/ledger.h"
 #include "pailcast/run/trajectory.h"
 #include "pailcast/scenario/scenario.h"
@@ -47,6 +48,11 @@ enum status life_run(struct life *life, const struct scenario *scenario,
 enum status life_run_lean(struct life *life, const struct scenario *scenario,
                           const struct strategy *strategy,
                           struct error *error) STATUS_MUST_CHECK;
+
+/* The same, tended by hands; strategy says what water and stock are. */
+enum status life_run_by(struct life *life, const struct scenario *scenario,
+                        const struct strategy *strategy, const struct hands *hands,
+                        struct error *error) STATUS_MUST_CHECK;
 
 /* The unstressed plant of the scenario: same room, cuts and stages, nothing ever short.
  * Its trajectory has plant columns only; no visits. */

@@ -62,6 +62,14 @@ struct scenario_numerics {
     double rtol; /* 1e-12 to 1e-3 */
 };
 
+/* What logbooks have taught about this bucket and plant, beside the crop's and the
+ * bucket's own numbers. */
+struct scenario_learned {
+    struct crop_scales plant;
+    double evaporation;      /* factor > 0 */
+    double pen_offset_ms_cm; /* what the grower's pen reads beyond the true EC */
+};
+
 struct scenario {
     char title[TEXT_NAME_SIZE];
     char stem[TEXT_NAME_SIZE]; /* file name without folder and ending, as a slug */
@@ -80,6 +88,7 @@ struct scenario {
     struct liquid recipe;  /* of the stock: what its salts alone bring, per litre */
     struct recipe weighed; /* the same on the scale; empty where a stock was typed */
     double start_stock_share;
+    struct scenario_learned learned;
     size_t strategy_count;
     struct strategy strategies[SCENARIO_STRATEGIES_MAX];
     struct scenario_limits limits;

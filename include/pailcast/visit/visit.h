@@ -32,10 +32,22 @@ struct visit_record {
     double drained_mmol[ION_COUNT], drained_alkalinity_meq; /* in the drained litres */
 };
 
+/* What somebody noted to have done. Litres >= 0. */
+struct visit_given {
+    double drained_l, water_l, stock_l;
+};
+
 /* Visits the bucket: changes state (water, ions, alkalinity only) and returns the record.
  */
 struct visit_record visit_make(double state[STATE_COUNT], double day_d,
                                double since_renewal_d, size_t stage,
                                const struct visit_kit *kit);
+
+/* Does exactly what was noted, whatever the rule, the fill line and the rim would say;
+ * only more than there is cannot be drained. A drain counts as a renewal on the calendar.
+ */
+struct visit_record visit_given(double state[STATE_COUNT], double day_d,
+                                const struct visit_given *given,
+                                const struct visit_kit *kit);
 
 #endif
