@@ -4,6 +4,7 @@
 . "$(dirname "$0")/facts.sh"
 runner=$(dirname "$0")/run-tests.sh
 out=$scratch/out
+unset GOLDEN LIMIT_S JOBS
 
 # test_that NAME BODY: a test that is a shell script.
 test_that() {
