@@ -13,6 +13,9 @@ int cmd_check(int argc, char **argv);
 extern const char cmd_why_summary[];
 int cmd_why(int argc, char **argv);
 
+extern const char cmd_pour_summary[];
+int cmd_pour(int argc, char **argv);
+
 extern const char cmd_risk_summary[];
 int cmd_risk(int argc, char **argv);
 

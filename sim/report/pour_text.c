@@ -1,0 +1,251 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "amount.h"
+#include "pailcast/report/pour.h"
+
+/* A reading further off than this is no longer the pen's doing (chosen: half a step of a
+ * cheap pen's calibration, or a twentieth). */
+static const double text_off_ms_cm = 0.1, text_off_share = 0.05;
+
+/* Above it the model of EC reads low (include/pailcast/chem/conductivity.h). */
+static const double text_most_ms_cm = 10;
+
+/* Whole bucket within this share of the fill line counts as full. */
+static const double text_full = 1e-6;
+
+struct pour_answer pour_answer_of(const struct pour_kit *kit,
+                                  const struct pour_readings *readings,
+                                  double pen_error_ms_cm,
+                                  const struct scenario_display *display)
+{
+    struct pour_answer answer = {
+        .display = *display,
+        .now = pour_case_of(kit, readings),
+        .weighed = kit->weighed,
+        .pen_error_ms_cm = pen_error_ms_cm,
+    };
+    answer.plan = pour_plan_of(&answer.now);
+    answer.step_count = pour_steps_of(answer.steps, &answer.now, &answer.plan);
+    if (pen_error_ms_cm > 0) {
+        answer.range = pour_range_of(kit, readings, &answer.plan, pen_error_ms_cm);
+    }
+    return answer;
+}
+
+static const char *text_filler(const struct pour_plan *plan)
+{
+    return plan->stock_l > plan->water_l ? "stock" : "water";
+}
+
+/* "12.6 g of KNO3, 3.1 g of KH2PO4", each times `share`. */
+static void text_salts(char *to, size_t size, const struct pour_answer *answer,
+                       double share)
+{
+    size_t used = 0;
+    to[0] = '\0';
+    for (size_t i = 0; i < answer->weighed.count && used < size; i++) {
+        const struct recipe_part *part = &answer->weighed.parts[i];
+        const struct amount_text mass =
+            amount_mass(part->g_l * answer->plan.salt_l * share);
+        const int length = snprintf(to + used, size - used, "%s%s of %s",
+                                    used > 0 ? ", " : "", mass.text, part->name);
+        used += length > 0 ? (size_t)length : 0;
+    }
+}
+
+static void text_why_reached(char to[POUR_WHY_SIZE], const struct pour_answer *answer)
+{
+    const struct pour_plan *plan = &answer->plan;
+    const struct scenario_display *display = &answer->display;
+    const struct display_text after = display_ec_text(display, plan->ec_after_ms_cm);
+    const struct amount_text water = amount_volume(display, plan->water_l);
+    const struct amount_text stock = amount_volume(display, plan->stock_l);
+    if (plan->water_l + plan->stock_l <= text_full * answer->now.full_l) {
+        (void)snprintf(to, POUR_WHY_SIZE,
+                       "the bucket is full and reads what it should, %s", after.text);
+    } else if (plan->stock_l <= text_full * answer->now.full_l) {
+        (void)snprintf(to, POUR_WHY_SIZE, "%s of water alone fills the bucket to %s",
+                       water.text, after.text);
+    } else if (plan->water_l <= text_full * answer->now.full_l) {
+        (void)snprintf(to, POUR_WHY_SIZE, "%s of stock alone fills the bucket to %s",
+                       stock.text, after.text);
+    } else {
+        (void)snprintf(to, POUR_WHY_SIZE,
+                       "%s of water and %s of stock fill the bucket to %s", water.text,
+                       stock.text, after.text);
+    }
+}
+
+static void text_why_too_strong(char to[POUR_WHY_SIZE], const struct pour_answer *answer)
+{
+    const struct pour_plan *plan = &answer->plan;
+    const struct scenario_display *display = &answer->display;
+    const bool full = answer->now.volume_l >= answer->now.full_l * (1 - text_full);
+    (void)snprintf(to, POUR_WHY_SIZE,
+                   "%s it would read %s, above the aim of %s; drain %s first, then fill "
+                   "with %s",
+                   full ? "the bucket is full, and as it is" : "even filled with water",
+                   display_ec_text(display, plan->ec_poured_ms_cm).text,
+                   display_ec_text(display, answer->now.aim_ec_ms_cm).text,
+                   amount_volume(display, plan->drain_l).text, text_filler(plan));
+}
+
+static void text_why_too_weak(char to[POUR_WHY_SIZE], const struct pour_answer *answer)
+{
+    const struct pour_plan *plan = &answer->plan;
+    const struct scenario_display *display = &answer->display;
+    const bool full = answer->now.volume_l >= answer->now.full_l * (1 - text_full);
+    char start[64];
+    (void)snprintf(start, sizeof start, "even filled with %s", text_filler(plan));
+    (void)snprintf(to, POUR_WHY_SIZE,
+                   "%s it would read %s, below the aim of %s; dissolve %s of salts as "
+                   "well",
+                   full ? "the bucket is full, and as it is" : start,
+                   display_ec_text(display, plan->ec_poured_ms_cm).text,
+                   display_ec_text(display, answer->now.aim_ec_ms_cm).text,
+                   amount_mass(recipe_g_l(&answer->weighed) * plan->salt_l).text);
+}
+
+void pour_text_why(char to[POUR_WHY_SIZE], const struct pour_answer *answer)
+{
+    const struct scenario_display *display = &answer->display;
+    switch (answer->plan.outcome) {
+    case POUR_REACHED:
+        text_why_reached(to, answer);
+        break;
+    case POUR_TOO_STRONG:
+        text_why_too_strong(to, answer);
+        break;
+    case POUR_TOO_WEAK:
+        text_why_too_weak(to, answer);
+        break;
+    case POUR_WATER_TOO_STRONG:
+        (void)snprintf(
+            to, POUR_WHY_SIZE,
+            "the water itself reads %s, above the aim of %s; only a weaker water can "
+            "reach it",
+            display_ec_text(display,
+                            pen_read(&answer->now.pen, &answer->now.water).ec_ms_cm)
+                .text,
+            display_ec_text(display, answer->now.aim_ec_ms_cm).text);
+        break;
+    }
+}
+
+/* "Stir, wait a minute and read: 1.77 mS/cm." */
+static void text_reading(FILE *out, const struct pour_answer *answer,
+                         const struct pour_step *step, bool last)
+{
+    if (isnan(step->reads_ms_cm) || step->act == POUR_DRAIN) {
+        fputs(".\n", out);
+        return;
+    }
+    fprintf(out, ". Stir, wait a minute, read: %s%s.\n",
+            display_ec_text(&answer->display, step->reads_ms_cm).text,
+            last ? "" : "; go on only if so");
+}
+
+static void text_step(FILE *out, const struct pour_answer *answer, size_t index)
+{
+    const struct pour_step *step = &answer->steps[index];
+    const bool again = index > 0 && answer->steps[index - 1].act == step->act;
+    const bool last = index + 1 == answer->step_count;
+    const struct amount_text amount = amount_volume(&answer->display, step->amount_l);
+    const double share =
+        answer->plan.salt_l > 0 ? step->amount_l / answer->plan.salt_l : 0;
+    char salts[1024];
+    fprintf(out, "%zu. ", index + 1);
+    switch (step->act) {
+    case POUR_DRAIN:
+        fprintf(out, "Drain %s, before anything is poured", amount.text);
+        break;
+    case POUR_WATER:
+        fprintf(out, "Pour %s of water", amount.text);
+        break;
+    case POUR_STOCK:
+        fprintf(out,
+                again ? "Pour the other half, %s, and stop where the pen reads so"
+                      : "Pour half of the stock, %s",
+                amount.text);
+        break;
+    case POUR_SALTS:
+        text_salts(salts, sizeof salts, answer, share);
+        fprintf(out,
+                again ? "Add the other half, %s"
+                      : "Dissolve in a jug of water from "
+                        "the bucket, one after another, "
+                        "and pour back %s",
+                salts);
+        break;
+    }
+    text_reading(out, answer, step, last);
+}
+
+static void text_range(FILE *out, const struct pour_answer *answer)
+{
+    const struct scenario_display *display = &answer->display;
+    const struct pour_range *range = &answer->range;
+    fprintf(out, "A pen right to %s leaves open: ",
+            display_ec_text(display, answer->pen_error_ms_cm).text);
+    if (range->drain_high_l > 0) {
+        fprintf(out, "drain %s to %s, ", amount_volume(display, range->drain_low_l).text,
+                amount_volume(display, range->drain_high_l).text);
+    }
+    fprintf(out, "water %s to %s, ", amount_volume(display, range->water_low_l).text,
+            amount_volume(display, range->water_high_l).text);
+    if (answer->now.has_stock) {
+        fprintf(out, "stock %s to %s, ", amount_volume(display, range->stock_low_l).text,
+                amount_volume(display, range->stock_high_l).text);
+    }
+    fprintf(out, "and %s to %s in the end.\n",
+            display_ec_text(display, range->ec_low_ms_cm).text,
+            display_ec_text(display, range->ec_high_ms_cm).text);
+}
+
+/* What else is worth knowing. */
+static void text_remarks(FILE *out, const struct pour_answer *answer)
+{
+    const struct scenario_display *display = &answer->display;
+    const struct pour_plan *plan = &answer->plan;
+    const double off = fmax(fmax(text_off_ms_cm, answer->pen_error_ms_cm),
+                            text_off_share * answer->now.aim_ec_ms_cm);
+    if (!isnan(plan->drain_for_stock_l)) {
+        fprintf(out, "Without a scale: drain %s instead and fill with stock.\n",
+                amount_volume(display, plan->drain_for_stock_l).text);
+    }
+    if (answer->step_count > 0) {
+        fprintf(out,
+                "A reading off by more than %s: stop there, and ask again with what the "
+                "pen and the level then say.\n",
+                display_ec_text(display, off).text);
+    }
+    if (fmax(plan->ec_before_ms_cm, answer->now.aim_ec_ms_cm) > text_most_ms_cm) {
+        fprintf(out, "Above %s the computed EC is a little low.\n",
+                display_ec_text(display, text_most_ms_cm).text);
+    }
+}
+
+void pour_text_answer(FILE *out, const struct pour_answer *answer)
+{
+    const struct scenario_display *display = &answer->display;
+    const struct pour_case *now = &answer->now;
+    char why[POUR_WHY_SIZE];
+    fprintf(out, "Now %s of %s", amount_volume(display, now->volume_l).text,
+            amount_volume(display, now->full_l).text);
+    if (!isnan(answer->plan.ec_before_ms_cm)) {
+        fprintf(out, " at %s",
+                display_ec_text(display, answer->plan.ec_before_ms_cm).text);
+    }
+    fprintf(out, "; aim %s.\n", display_ec_text(display, now->aim_ec_ms_cm).text);
+    pour_text_why(why, answer);
+    fprintf(out, "%c%s.\n", why[0] >= 'a' && why[0] <= 'z' ? why[0] - 'a' + 'A' : why[0],
+            why + 1);
+    for (size_t i = 0; i < answer->step_count; i++) {
+        text_step(out, answer, i);
+    }
+    if (answer->pen_error_ms_cm > 0) {
+        text_range(out, answer);
+    }
+    text_remarks(out, answer);
+}
