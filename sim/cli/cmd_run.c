@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <ctype.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "choose.h"
 #include "commands.h"
@@ -12,6 +14,7 @@
 #include "pailcast/report/table.h"
 #include "pailcast/scenario/quantity.h"
 #include "pailcast/scenario/reader.h"
+#include "pailcast/study/keep.h"
 #include "stop.h"
 
 const char cmd_run_summary[] = "lives a bucket under every strategy and compares them";
@@ -21,6 +24,9 @@ struct run_wish {
     double days; /* 0: as the scenario says */
     double sample_d;
     bool show;
+    const char *logbook; /* NULL: none */
+    bool noisy;
+    unsigned long long seed;
 };
 
 static bool run_take_quantity(double *value, const char *option, const char *text,
@@ -34,6 +40,19 @@ static bool run_take_quantity(double *value, const char *option, const char *tex
     if (*value < least || *value > most) {
         (void)fprintf(stderr, "pailcast run: %s: must be %g to %g days\n", option, least,
                       most);
+        return false;
+    }
+    return true;
+}
+
+static bool run_take_seed(struct run_wish *wish, const char *text)
+{
+    char *end;
+    wish->seed = strtoull(text, &end, 10);
+    wish->noisy = true;
+    if (!isdigit((unsigned char)text[0]) || *end != '\0') {
+        (void)fprintf(stderr, "pailcast run: --noise: \"%.40s\" is no whole number\n",
+                      text);
         return false;
     }
     return true;
@@ -53,9 +72,14 @@ static bool run_take(void *context, size_t index, const char *argument)
     case 2:
         return run_take_quantity(&wish->sample_d, "--sample", argument, QUANTITY_TIME,
                                  least_sample_d, most_sample_d);
-    default:
+    case 3:
         wish->show = true;
         return true;
+    case 4:
+        wish->logbook = argument;
+        return true;
+    default:
+        return run_take_seed(wish, argument);
     }
 }
 
@@ -70,6 +94,32 @@ static void run_tell(const struct compare *compare, const char *folder,
     }
     table_write(stdout, compare);
     printf("\nWritten to %s; open %s/report.html in a browser.\n", folder, folder);
+}
+
+/* The logbook of the first strategy. */
+static enum status run_keep(const struct compare *compare, const struct run_wish *wish,
+                            struct error *error)
+{
+    char folder[FILE_PATH_SIZE];
+    const char *slash = strrchr(wish->logbook, '/');
+    const char *name = slash != NULL ? slash + 1 : wish->logbook;
+    (void)snprintf(folder, sizeof folder, "%.*s",
+                   slash != NULL ? (int)(slash - wish->logbook) + 1 : 1,
+                   slash != NULL ? wish->logbook : ".");
+    struct logbook logbook;
+    struct file file = {0};
+    enum status status =
+        keep_logbook(&logbook, &compare->rows[0].life, compare->scenario,
+                     wish->noisy ? &keep_noise_usual : NULL, wish->seed, error);
+    if (status == STATUS_OK) {
+        status = file_open(&file, folder, name, error);
+    }
+    if (status == STATUS_OK) {
+        logbook_write(file.stream, &logbook);
+        status = file_close(&file, error);
+    }
+    logbook_free(&logbook);
+    return status;
 }
 
 /* Lives, writes and tells. Whatever was lived is written, even when a life broke off. */
@@ -95,6 +145,10 @@ static enum status run_scenario(const struct scenario *scenario, const char *fol
         if (wish->show && !options->json && written == STATUS_OK) {
             written = plot_show(compare, error);
         }
+        if (wish->logbook != NULL) {
+            const enum status kept = run_keep(compare, wish, error);
+            written = written == STATUS_OK ? kept : written;
+        }
     }
     compare_free(compare);
     free(compare);
@@ -107,12 +161,18 @@ int cmd_run(int argc, char **argv)
                                         {"days", required_argument, NULL, 0},
                                         {"sample", required_argument, NULL, 0},
                                         {"show", no_argument, NULL, 0},
+                                        {"logbook", required_argument, NULL, 0},
+                                        {"noise", required_argument, NULL, 0},
                                         {0}};
     static const char help[] =
         "  --strategy NAME  only this strategy of the scenario; may be given again\n"
         "  --days N         live N days instead of the scenario's duration\n"
         "  --sample SPAN    a row every SPAN (\"6 h\") instead of the scenario's\n"
-        "  --show           also draw EC over time in the terminal\n\n"
+        "  --show           also draw EC over time in the terminal\n"
+        "  --logbook FILE   also write the logbook a careful grower would have kept of "
+        "the\n                   first strategy, as CSV\n"
+        "  --noise SEED     with readings as pen and ruler show them: 0.05 mS/cm, 2 mm, "
+        "0.1 pH\n\n"
         "Writes CSV, summary.json, SVG plots and report.html to out/SCENARIO, or to the "
         "folder\nof --out. Exit status 0: done; 1: could not finish, what was computed "
         "is "

@@ -1,0 +1,42 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* A grower's notebook as CSV: readings before each visit, and what was then done. */
+#ifndef PAILCAST_SCENARIO_LOGBOOK_H
+#define PAILCAST_SCENARIO_LOGBOOK_H
+
+#include <stddef.h>
+#include <stdio.h>
+
+#include "pailcast/base/status.h"
+
+enum {
+    LOGBOOK_ROWS_MAX = 5000
+};
+
+/* One entry. A reading that was not taken is NAN; what was not done is 0. */
+struct logbook_row {
+    double day_d;
+    double ec_ms_cm, volume_l, level_cm, ph; /* on arrival */
+    double water_l, stock_l, drained_l;
+};
+
+/* Rows in order of day, no two of one day. Owns its array; zero-initialise. */
+struct logbook {
+    struct logbook_row *rows;
+    size_t count, room;
+};
+
+/* Reads path: day,ec_mS_cm,volume_L,level_cm,ph,water_poured_L,stock_poured_L,drained_L,
+ * note in any order, day required, cells may be blank. On STATUS_INPUT each line of error
+ * is `FILE:LINE: what is wrong`; *logbook is then empty. */
+enum status logbook_read(struct logbook *logbook, const char *path,
+                         struct error *error) STATUS_MUST_CHECK;
+
+enum status logbook_add(struct logbook *logbook, const struct logbook_row *row,
+                        struct error *error) STATUS_MUST_CHECK;
+
+/* Writes header and rows; write errors are seen by file_close. */
+void logbook_write(FILE *out, const struct logbook *logbook);
+
+void logbook_free(struct logbook *logbook);
+
+#endif
