@@ -99,6 +99,7 @@ static void advice_warnings_books_and_cautions_are_in_it(void **state)
     assert_non_null(strstr(told.page, "the stock is short of 0.6 meq/L"));
     assert_int_equal(scratch_occurs(told.page, "3.1e-13 of the water"), STORY_ROWS);
     assert_non_null(strstr(told.page, "renews the whole bucket every 30 d"));
+    assert_int_equal(scratch_occurs(told.page, "Should the air pump stop"), STORY_ROWS);
     static const char *const cautions[] = {
         "Mains power",    "Lamps run hot", "Acids and bases",
         "drinking water", "local rules",   "does not replace local codes"};

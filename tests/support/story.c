@@ -90,6 +90,7 @@ static void story_live(struct sample *now, double days)
         now->state[STATE_UPTAKE + i] += eaten;
     }
     now->state[STATE_PLANT + PLANT_DRY_MASS] += 3.1 * drunk_l;
+    now->state[STATE_PLANT + PLANT_ROOT_MASS] += 0.37 * drunk_l;
     now->state[STATE_PLANT + PLANT_LEAF_AREA] += 0.011 * drunk_l;
     now->state[STATE_PLANT + PLANT_ROOT_DEPTH] = fmin(21, 2 + 0.7 * now->day_d);
 }
