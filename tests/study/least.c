@@ -1,0 +1,92 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "support/close.h"
+
+#include <math.h>
+
+#include "pailcast/study/least.h"
+
+/* Treated cells of R's data set Puromycin (R package datasets; Treloar 1974, in Bates &
+ * Watts 1988, Nonlinear Regression Analysis): concentration ppm, rate counts/min2. */
+enum {
+    POINTS = 12
+};
+static const double conc[POINTS] = {0.02, 0.02, 0.06, 0.06, 0.11, 0.11,
+                                    0.22, 0.22, 0.56, 0.56, 1.10, 1.10};
+static const double rate[POINTS] = {76,  47,  97,  107, 123, 139,
+                                    159, 152, 191, 201, 207, 200};
+
+static bool michaelis(double residual[], const double x[], void *context)
+{
+    (void)context;
+    for (int i = 0; i < POINTS; i++) {
+        residual[i] = x[0] * conc[i] / (x[1] + conc[i]) - rate[i];
+    }
+    return true;
+}
+
+/* R: nls(rate ~ SSmicmen(conc, Vm, K)) gives 212.684, 0.064121; standard errors 6.947 and
+ * 0.008281 (Bates & Watts; from memory) with 10 degrees of freedom. */
+static void published_enzyme_kinetics_are_found(void **state)
+{
+    (void)state;
+    const struct least_problem problem = {
+        .unknowns = 2, .residuals = POINTS, .evaluate = michaelis, .step = 1e-5};
+    struct least_answer answer = {.x = {205, 0.08}};
+    assert_int_equal(least_solve(&answer, &problem, NULL), STATUS_OK);
+    assert_true(answer.converged);
+    assert_close(answer.x[0], 212.684, 1e-5, 0);
+    assert_close(answer.x[1], 0.064121, 2e-5, 0);
+    const double variance = answer.sum / (POINTS - 2);
+    assert_close(sqrt(variance * answer.covariance[0][0]), 6.947, 1e-3, 0);
+    assert_close(sqrt(variance * answer.covariance[1][1]), 0.008281, 1e-3, 0);
+    least_free(&answer);
+}
+
+/* One reading y = 3 x with a prior x ~ N(1, 0.5): the mean weighted by precisions. */
+static bool one_reading(double residual[], const double x[], void *context)
+{
+    (void)context;
+    residual[0] = (3 * x[0] - 4.2) / 0.7;
+    residual[1] = (x[0] - 1) / 0.5;
+    return true;
+}
+
+static void a_prior_weighs_as_one_more_reading(void **state)
+{
+    (void)state;
+    const struct least_problem problem = {
+        .unknowns = 1, .residuals = 2, .evaluate = one_reading, .step = 1e-3};
+    struct least_answer answer = {.x = {0.1}};
+    assert_int_equal(least_solve(&answer, &problem, NULL), STATUS_OK);
+    const double weight = 9 / 0.49;
+    assert_close(answer.x[0], (weight * 1.4 + 4 * 1) / (weight + 4), 1e-9, 0);
+    assert_close(answer.covariance[0][0], 1 / (weight + 4), 1e-9, 0);
+    least_free(&answer);
+}
+
+static bool nothing(double residual[], const double x[], void *context)
+{
+    (void)context;
+    residual[0] = x[0];
+    return false;
+}
+
+static void a_model_that_cannot_be_evaluated_is_an_error(void **state)
+{
+    (void)state;
+    const struct least_problem problem = {
+        .unknowns = 1, .residuals = 1, .evaluate = nothing, .step = 1e-3};
+    struct least_answer answer = {.x = {1}};
+    assert_int_equal(least_solve(&answer, &problem, NULL), STATUS_SOLVER);
+    least_free(&answer);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(published_enzyme_kinetics_are_found),
+        cmocka_unit_test(a_prior_weighs_as_one_more_reading),
+        cmocka_unit_test(a_model_that_cannot_be_evaluated_is_an_error),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
