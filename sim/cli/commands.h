@@ -22,6 +22,9 @@ int cmd_risk(int argc, char **argv);
 extern const char cmd_tune_summary[];
 int cmd_tune(int argc, char **argv);
 
+extern const char cmd_fit_summary[];
+int cmd_fit(int argc, char **argv);
+
 extern const char cmd_list_summary[];
 int cmd_list(int argc, char **argv);
 

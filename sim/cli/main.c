@@ -16,7 +16,7 @@ static const struct main_command main_commands[] = {
     {"run", cmd_run_summary, cmd_run},    {"check", cmd_check_summary, cmd_check},
     {"why", cmd_why_summary, cmd_why},    {"pour", cmd_pour_summary, cmd_pour},
     {"risk", cmd_risk_summary, cmd_risk}, {"tune", cmd_tune_summary, cmd_tune},
-    {"list", cmd_list_summary, cmd_list},
+    {"fit", cmd_fit_summary, cmd_fit},    {"list", cmd_list_summary, cmd_list},
 };
 enum {
     MAIN_COMMANDS = sizeof main_commands / sizeof *main_commands

@@ -229,6 +229,10 @@ static void reader_plans(struct fields *top, struct scenario *scenario)
     if (numerics != NULL) {
         reader_settings_numerics(top->reading, numerics, &scenario->numerics);
     }
+    const config_setting_t *learned = fields_group(top, "learned");
+    if (learned != NULL) {
+        reader_settings_learned(top->reading, learned, scenario);
+    }
     const config_setting_t *uncertain = fields_group(top, "uncertain");
     if (uncertain != NULL) {
         reader_uncertain(top->reading, uncertain, &scenario->uncertain);

@@ -48,4 +48,8 @@ void reader_settings_numerics(struct reading *reading, const config_setting_t *g
 void reader_uncertain(struct reading *reading, const config_setting_t *group,
                       struct uncertain *uncertain);
 
+/* What a logbook taught; start_stock_share there takes the place of the scenario's. */
+void reader_settings_learned(struct reading *reading, const config_setting_t *group,
+                             struct scenario *scenario);
+
 #endif

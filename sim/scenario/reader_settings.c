@@ -114,3 +114,30 @@ void reader_settings_numerics(struct reading *reading, const config_setting_t *g
     (void)fields_quantity(&fields, "rtol", QUANTITY_NUMBER, 1e-12, 1e-3, &numerics->rtol);
     fields_close(&fields);
 }
+
+/* Beyond these a factor learned is a mistake of the logbook (chosen). */
+static const double settings_least_scale = 0.05;
+static const double settings_most_scale = 20;
+
+void reader_settings_learned(struct reading *reading, const config_setting_t *group,
+                             struct scenario *scenario)
+{
+    struct scenario_learned *learned = &scenario->learned;
+    struct fields fields = fields_open(reading, group, "learned");
+    const struct {
+        const char *key;
+        double *value;
+    } scales[] = {{"drinking_scale", &learned->plant.drinking},
+                  {"eating_scale", &learned->plant.eating},
+                  {"growth_scale", &learned->plant.growth},
+                  {"evaporation_scale", &learned->evaporation}};
+    for (size_t i = 0; i < sizeof scales / sizeof *scales; i++) {
+        (void)fields_quantity(&fields, scales[i].key, QUANTITY_NUMBER,
+                              settings_least_scale, settings_most_scale, scales[i].value);
+    }
+    (void)fields_quantity(&fields, "start_stock_share", QUANTITY_NUMBER, 0, 2,
+                          &scenario->start_stock_share);
+    (void)fields_quantity(&fields, "pen_offset", QUANTITY_EC, -2, 2,
+                          &learned->pen_offset_ms_cm);
+    fields_close(&fields);
+}

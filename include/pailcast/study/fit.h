@@ -1,0 +1,84 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* This bucket's own numbers, learned from its logbook; what comes next; what was odd. */
+#ifndef PAILCAST_STUDY_FIT_H
+#define PAILCAST_STUDY_FIT_H
+
+#include "pailcast/run/life.h"
+#include "pailcast/scenario/logbook.h"
+#include "pailcast/study/least.h"
+
+enum fit_unknown {
+    FIT_DRINKING,
+    FIT_EATING,
+    FIT_GROWTH,
+    FIT_START_SHARE,
+    FIT_EVAPORATION,
+    FIT_PEN,
+    FIT_UNKNOWNS
+};
+
+enum {
+    FIT_CAUSES_MAX = 5,
+    FIT_REMARKS_MAX = 8,
+    FIT_REMARK_SIZE = 240,
+    FIT_LIVES = 100
+};
+
+struct fit_value {
+    double estimate, low, high; /* 95 % interval */
+    bool identifiable; /* the logbook says more than the prior, and apart from the rest */
+};
+
+/* 5 %, 50 % and 95 % of what pen and ruler will show, or of what is in the bucket. */
+struct fit_band {
+    double low, median, high;
+};
+
+struct fit_day {
+    double day_d;
+    struct fit_band ec_ms_cm, volume_l, ion_mmol_l[ION_COUNT];
+};
+
+struct fit_surprise {
+    double day_d;
+    char what[FIT_REMARK_SIZE];
+    size_t cause_count;
+    const char *causes[FIT_CAUSES_MAX]; /* in order of likelihood; static */
+};
+
+/* Zero-initialise; release with fit_free. */
+struct fit {
+    const struct scenario *scenario; /* borrowed */
+    const struct strategy *strategy;
+    const struct logbook *logbook;
+    size_t readings; /* numbers read, all kinds */
+    struct fit_value value[FIT_UNKNOWNS];
+    struct least_answer answer; /* in standard deviations of the prior */
+    double misfit;              /* sum of squared reading residuals over readings */
+    bool priors_alone;          /* fewer than two entries with a reading */
+    size_t remark_count;
+    char remarks[FIT_REMARKS_MAX][FIT_REMARK_SIZE];
+    struct fit_day *days; /* owned: the forecast */
+    size_t day_count;
+    double next_visit_d;
+    struct visit_record next_visit; /* what the strategy would do there */
+    double safe_until_d; /* nobody comes: 95 % keep their roots in water; INFINITY */
+    struct fit_surprise *surprises; /* owned */
+    size_t surprise_count;
+};
+
+/* Names of the contract. */
+extern const char *const fit_unknown_name[FIT_UNKNOWNS];
+
+/* Learns, forecasts days_ahead and looks back for surprises. */
+enum status fit_run(struct fit *fit, const struct scenario *scenario,
+                    const struct strategy *strategy, const struct logbook *logbook,
+                    double days_ahead, struct error *error) STATUS_MUST_CHECK;
+
+/* *world becomes scenario with the unknowns at z, in standard deviations of the prior. */
+void fit_world(struct scenario *world, const struct scenario *scenario,
+               const double z[FIT_UNKNOWNS]);
+
+void fit_free(struct fit *fit);
+
+#endif

@@ -1,0 +1,120 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "choose.h"
+#include "commands.h"
+#include "options.h"
+#include "pailcast/base/file.h"
+#include "pailcast/report/fit.h"
+#include "pailcast/scenario/reader.h"
+#include "stop.h"
+
+const char cmd_fit_summary[] = "learns this bucket from its logbook and looks ahead";
+
+/* How far the forecast goes, d. */
+static const double fit_ahead_d = 14;
+
+static bool fit_take(void *context, size_t index, const char *argument)
+{
+    (void)index;
+    return choose_take(context, argument, "fit");
+}
+
+/* fitted.cfg and fit.json. */
+static enum status fit_files(const char *folder, const struct fit *fit,
+                             struct error *error)
+{
+    struct file file = {0};
+    enum status status = file_make_folder(folder, error);
+    if (status == STATUS_OK) {
+        status = file_open(&file, folder, "fitted.cfg", error);
+    }
+    if (status == STATUS_OK) {
+        fit_settings_write(file.stream, fit);
+        status = file_close(&file, error);
+    }
+    if (status == STATUS_OK) {
+        status = file_open(&file, folder, "fit.json", error);
+    }
+    if (status == STATUS_OK) {
+        const enum status wrote = fit_json_write(file.stream, fit, error);
+        if (wrote != STATUS_OK) {
+            file_abandon(&file);
+            return wrote;
+        }
+        status = file_close(&file, error);
+    }
+    return status;
+}
+
+static enum status fit_scenario(const struct scenario *scenario,
+                                const struct logbook *logbook,
+                                const struct options *options, struct error *error)
+{
+    char folder[FILE_PATH_SIZE];
+    struct fit fit;
+    if (options->out != NULL) {
+        (void)snprintf(folder, sizeof folder, "%s", options->out);
+    } else {
+        (void)snprintf(folder, sizeof folder, "out/%s", scenario->stem);
+    }
+    enum status status =
+        fit_run(&fit, scenario, &scenario->strategies[0], logbook, fit_ahead_d, error);
+    if (status == STATUS_OK) {
+        status = fit_files(folder, &fit, error);
+    }
+    if (status == STATUS_OK && options->json) {
+        status = fit_json_write(stdout, &fit, error);
+    } else if (status == STATUS_OK && !options->quiet) {
+        fit_text_write(stdout, &fit);
+        printf("\nWritten to %s: fitted.cfg, to be included by the scenario, and "
+               "fit.json.\n",
+               folder);
+    }
+    fit_free(&fit);
+    return status;
+}
+
+int cmd_fit(int argc, char **argv)
+{
+    static const struct option own[] = {{"strategy", required_argument, NULL, 0}, {0}};
+    static const char help[] =
+        "  --strategy NAME  its water and stock were poured, and it goes on after the "
+        "last\n                   entry, instead of the scenario's first\n\n"
+        "The logbook is CSV with the columns\n"
+        "day,ec_mS_cm,volume_L,level_cm,ph,water_poured_L,stock_poured_L,drained_L,note; "
+        "cells\nmay be blank. Readings are those before the day's pours.\n\n";
+    struct choose choose = {0};
+    const struct options_command command = {.name = "fit",
+                                            .usage = "SCENARIO LOGBOOK.csv",
+                                            .summary = cmd_fit_summary,
+                                            .help = help,
+                                            .least = 2,
+                                            .most = 2,
+                                            .own = own,
+                                            .take = fit_take,
+                                            .context = &choose};
+    struct options options;
+    const enum options_outcome outcome = options_read(&options, argc, argv, &command);
+    if (outcome != OPTIONS_GO) {
+        return options_exit(outcome);
+    }
+    struct error error = {0};
+    static struct scenario scenario;
+    struct logbook logbook = {0};
+    const char *path = options.operands[0];
+    enum status status = reader_scenario(&scenario, path, &error);
+    if (status == STATUS_OK) {
+        status = choose_strategies(&scenario, &choose, path, &error);
+    }
+    if (status == STATUS_OK) {
+        status = logbook_read(&logbook, options.operands[1], &error);
+    }
+    if (status == STATUS_OK) {
+        stop_listen();
+        status = fit_scenario(&scenario, &logbook, &options, &error);
+    }
+    logbook_free(&logbook);
+    return status != STATUS_OK ? options_fail(status, &error) : options_finish();
+}

@@ -1,0 +1,102 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+#include <string.h>
+
+#include "pailcast/report/fit.h"
+#include "pailcast/scenario/display.h"
+
+/* Days of the forecast worth a line on the terminal. */
+static const size_t text_every = 2;
+
+static void text_unknowns(FILE *out, const struct fit *fit)
+{
+    fprintf(out, "%-20s %9s   %-19s\n", "unknown", "estimate", "95 % interval");
+    for (int k = 0; k < FIT_UNKNOWNS; k++) {
+        const struct fit_value *value = &fit->value[k];
+        fprintf(out, "%-20s %9.3f   %.3f to %.3f%s\n", fit_unknown_name[k],
+                value->estimate, value->low, value->high,
+                value->identifiable ? "" : "   (not from this logbook)");
+    }
+}
+
+static void text_forecast(FILE *out, const struct fit *fit)
+{
+    const struct scenario_display *display = &fit->scenario->display;
+    fprintf(out, "\nWhat pen and ruler will show (median, 5 %% to 95 %%), strategy %s:\n",
+            fit->strategy->name);
+    for (size_t i = 0; i < fit->day_count; i++) {
+        const struct fit_day *day = &fit->days[i];
+        if (i % text_every != 0 && i + 1 != fit->day_count) {
+            continue;
+        }
+        fprintf(out,
+                "  day %6.2f  EC %.2f (%.2f to %.2f) %s, water %.1f (%.1f to %.1f) %s, "
+                "sodium %.2f mmol/L\n",
+                day->day_d, display_ec(display, day->ec_ms_cm.median),
+                display_ec(display, day->ec_ms_cm.low),
+                display_ec(display, day->ec_ms_cm.high), display_ec_unit(display),
+                display_volume(display, day->volume_l.median),
+                display_volume(display, day->volume_l.low),
+                display_volume(display, day->volume_l.high), display_volume_unit(display),
+                day->ion_mmol_l[ION_NA].median);
+    }
+}
+
+static void text_next(FILE *out, const struct fit *fit)
+{
+    const struct scenario_display *display = &fit->scenario->display;
+    if (!isnan(fit->next_visit_d)) {
+        const struct visit_record *visit = &fit->next_visit;
+        fprintf(out, "\nNext action on day %.2f: drain %s, pour %s water and %s stock.\n",
+                fit->next_visit_d, display_volume_text(display, visit->drained_l).text,
+                display_volume_text(display, visit->water_l).text,
+                display_volume_text(display, visit->stock_l).text);
+    }
+    if (fit->day_count > 0 && isfinite(fit->safe_until_d)) {
+        fprintf(out,
+                "If nobody comes after the last entry, the roots keep their water "
+                "until day %.1f (19 times in 20).\n",
+                fit->safe_until_d);
+    } else if (fit->day_count > 0) {
+        fputs("If nobody comes after the last entry, the roots keep their water for 60 "
+              "days at least.\n",
+              out);
+    }
+}
+
+void fit_text_write(FILE *out, const struct fit *fit)
+{
+    text_unknowns(out, fit);
+    for (size_t i = 0; i < fit->remark_count; i++) {
+        fprintf(out, "%s\n", fit->remarks[i]);
+    }
+    if (fit->day_count > 0) {
+        text_forecast(out, fit);
+    }
+    text_next(out, fit);
+    for (size_t i = 0; i < fit->surprise_count; i++) {
+        const struct fit_surprise *surprise = &fit->surprises[i];
+        fprintf(out, "\nUnexpected on day %.2f: %s.\n", surprise->day_d, surprise->what);
+        for (size_t c = 0; c < surprise->cause_count; c++) {
+            fprintf(out, "  - %s\n", surprise->causes[c]);
+        }
+    }
+}
+
+void fit_settings_write(FILE *out, const struct fit *fit)
+{
+    fputs("# Learned from a logbook; include it in the scenario it belongs to.\n"
+          "learned = {\n",
+          out);
+    for (int k = 0; k < FIT_UNKNOWNS; k++) {
+        const struct fit_value *value = &fit->value[k];
+        if (k == FIT_PEN) {
+            fprintf(out, "    pen_offset = \"%.6f mS/cm\"; # %.3f to %.3f\n",
+                    value->estimate, value->low, value->high);
+        } else {
+            fprintf(out, "    %s = %.6f; # %.3f to %.3f\n", fit_unknown_name[k],
+                    value->estimate, value->low, value->high);
+        }
+    }
+    fputs("};\n", out);
+}

@@ -1,0 +1,289 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pailcast/study/fit.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "fit_parts.h"
+#include "pailcast/study/keep.h"
+
+const char *const fit_unknown_name[FIT_UNKNOWNS] = {
+    "drinking_scale",    "eating_scale",      "growth_scale",
+    "start_stock_share", "evaporation_scale", "pen_offset_mS_cm"};
+
+/* Standard deviations of the priors (chosen): of the logarithm for all but the pen, whose
+ * offset is in mS/cm. Plants of one crop drink and eat within a quarter of each other
+ * two times in three; a first filling is mixed to 8 %, a guess of evaporation is good to
+ * a half; pens are off by 0.05. */
+static const double fit_prior_sd[FIT_UNKNOWNS] = {0.25, 0.25, 0.20, 0.08, 0.50, 0.05};
+
+/* Differences of the gradient, in prior standard deviations: far above the integrator's
+ * tolerance, and small against the curvature (chosen). */
+static const double fit_step = 0.03;
+static const double fit_rtol = 1e-6;
+
+static const double fit_interval = 1.959963984540054; /* 95 % of a normal */
+
+/* Learned: narrower than this share of the prior, and not tied to another unknown. */
+static const double fit_learned_share = 0.7;
+static const double fit_tied = 0.95;
+
+static double fit_prior_mean(enum fit_unknown unknown, const struct scenario *scenario)
+{
+    const struct scenario_learned *learned = &scenario->learned;
+    const double mean[FIT_UNKNOWNS] = {
+        learned->plant.drinking,     learned->plant.eating, learned->plant.growth,
+        scenario->start_stock_share, learned->evaporation,  learned->pen_offset_ms_cm};
+    return mean[unknown];
+}
+
+static double fit_of_z(enum fit_unknown unknown, double z,
+                       const struct scenario *scenario)
+{
+    const double mean = fit_prior_mean(unknown, scenario);
+    return unknown == FIT_PEN ? mean + z * fit_prior_sd[unknown]
+                              : mean * exp(z * fit_prior_sd[unknown]);
+}
+
+void fit_world(struct scenario *world, const struct scenario *scenario,
+               const double z[FIT_UNKNOWNS])
+{
+    *world = *scenario;
+    struct scenario_learned *learned = &world->learned;
+    learned->plant.drinking = fit_of_z(FIT_DRINKING, z[FIT_DRINKING], scenario);
+    learned->plant.eating = fit_of_z(FIT_EATING, z[FIT_EATING], scenario);
+    learned->plant.growth = fit_of_z(FIT_GROWTH, z[FIT_GROWTH], scenario);
+    learned->evaporation = fit_of_z(FIT_EVAPORATION, z[FIT_EVAPORATION], scenario);
+    learned->pen_offset_ms_cm = fit_of_z(FIT_PEN, z[FIT_PEN], scenario);
+    world->start_stock_share = fit_of_z(FIT_START_SHARE, z[FIT_START_SHARE], scenario);
+}
+
+void fit_remark(struct fit *fit, const char *format, ...)
+{
+    if (fit->remark_count < FIT_REMARKS_MAX) {
+        va_list arguments;
+        va_start(arguments, format);
+        (void)vsnprintf(fit->remarks[fit->remark_count++], FIT_REMARK_SIZE, format,
+                        arguments);
+        va_end(arguments);
+    }
+}
+
+void fit_entries(struct hands_entry entries[], const struct logbook *logbook)
+{
+    for (size_t i = 0; i < logbook->count; i++) {
+        const struct logbook_row *row = &logbook->rows[i];
+        entries[i] = (struct hands_entry){row->day_d,
+                                          {row->drained_l, row->water_l, row->stock_l}};
+    }
+}
+
+size_t fit_readings(struct fit_reading list[], const struct logbook *logbook,
+                    const struct shape *shape)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < logbook->count; i++) {
+        const struct logbook_row *row = &logbook->rows[i];
+        const double level_cm = isnan(row->level_cm) && !isnan(row->volume_l)
+                                    ? shape_level_cm(shape, row->volume_l)
+                                    : row->level_cm;
+        const struct fit_reading found[] = {
+            {i, FIT_EC, row->ec_ms_cm, keep_noise_usual.ec_ms_cm},
+            {i, FIT_LEVEL, level_cm, keep_noise_usual.level_cm},
+            {i, FIT_PH, row->ph, keep_noise_usual.ph}};
+        for (size_t k = 0; k < sizeof found / sizeof *found; k++) {
+            if (!isnan(found[k].value)) {
+                if (list != NULL) {
+                    list[count] = found[k];
+                }
+                count++;
+            }
+        }
+    }
+    return count;
+}
+
+/* What the least squares work on. */
+struct fit_work {
+    const struct fit *fit;
+    struct scenario *world;
+    const struct fit_reading *list;
+    struct hands hands;
+};
+
+static double fit_expected(const struct fit_reading *reading,
+                           const struct visit_record *visit, const struct scenario *world)
+{
+    switch (reading->kind) {
+    case FIT_EC:
+        return visit->ec_before_ms_cm + world->learned.pen_offset_ms_cm;
+    case FIT_LEVEL:
+        return shape_level_cm(&world->bucket, visit->volume_before_l);
+    default:
+        return visit->ph_before;
+    }
+}
+
+static bool fit_evaluate(double residual[], const double z[], void *context)
+{
+    struct fit_work *work = context;
+    const struct fit *fit = work->fit;
+    struct scenario *world = work->world;
+    for (int k = 0; k < FIT_UNKNOWNS; k++) {
+        if (!(fabs(z[k]) < 8)) {
+            return false;
+        }
+    }
+    fit_world(world, fit->scenario, z);
+    world->duration_d = fmax(fit->logbook->rows[fit->logbook->count - 1].day_d, 1e-3);
+    world->sample_every_d = 2 * world->duration_d;
+    world->numerics.rtol = fit_rtol;
+    struct life life;
+    const bool lived =
+        life_run_by(&life, world, fit->strategy, &work->hands, NULL) == STATUS_OK &&
+        life.trajectory.visit_count == fit->logbook->count;
+    for (size_t i = 0; i < fit->readings && lived; i++) {
+        const struct fit_reading *reading = &work->list[i];
+        residual[i] =
+            (fit_expected(reading, &life.trajectory.visits[reading->row], world) -
+             reading->value) /
+            reading->sd;
+    }
+    for (size_t k = 0; k < FIT_UNKNOWNS; k++) {
+        residual[fit->readings + k] = z[k];
+    }
+    life_free(&life);
+    return lived;
+}
+
+/* Where readings scatter more than pens do, the model is not all: intervals widen. */
+static void fit_widen(struct fit *fit)
+{
+    double sum = 0;
+    for (size_t i = 0; i < fit->readings; i++) {
+        sum += fit->answer.residual[i] * fit->answer.residual[i];
+    }
+    fit->misfit = fit->readings > 0 ? sum / (double)fit->readings : 0;
+    const double doubtful = 1.5; /* chosen: far beyond chance with 40 readings */
+    if (fit->misfit > doubtful && fit->readings > FIT_UNKNOWNS) {
+        for (int k = 0; k < FIT_UNKNOWNS; k++) {
+            for (int j = 0; j < FIT_UNKNOWNS; j++) {
+                fit->answer.covariance[k][j] *= fit->misfit;
+            }
+        }
+        fit_remark(fit,
+                   "The readings lie %.1f times as far from the fitted curve as pen and "
+                   "ruler explain; all intervals are widened by that.",
+                   sqrt(fit->misfit));
+    }
+}
+
+static void fit_tie(struct fit *fit, int a, int b)
+{
+    const bool water = (a == FIT_DRINKING && b == FIT_EVAPORATION) ||
+                       (b == FIT_DRINKING && a == FIT_EVAPORATION);
+    fit->value[a].identifiable = fit->value[b].identifiable = false;
+    fit_remark(fit, "This logbook cannot separate %s from %s%s", fit_unknown_name[a],
+               fit_unknown_name[b],
+               water ? "; note the level on a day with the plant in the dark." : ".");
+}
+
+static void fit_judge(struct fit *fit)
+{
+    const struct least_answer *answer = &fit->answer;
+    for (int k = 0; k < FIT_UNKNOWNS; k++) {
+        const double z = answer->x[k];
+        const double sd = sqrt(answer->covariance[k][k]);
+        const enum fit_unknown unknown = (enum fit_unknown)k;
+        fit->value[k] =
+            (struct fit_value){fit_of_z(unknown, z, fit->scenario),
+                               fit_of_z(unknown, z - fit_interval * sd, fit->scenario),
+                               fit_of_z(unknown, z + fit_interval * sd, fit->scenario),
+                               !fit->priors_alone && sd < fit_learned_share};
+    }
+    for (int a = 0; a < FIT_UNKNOWNS; a++) {
+        for (int b = a + 1; b < FIT_UNKNOWNS; b++) {
+            const double both = answer->covariance[a][a] * answer->covariance[b][b];
+            if (both > 0 && fabs(answer->covariance[a][b]) > fit_tied * sqrt(both)) {
+                fit_tie(fit, a, b);
+            }
+        }
+    }
+}
+
+static size_t fit_read_rows(const struct fit_reading list[], size_t count)
+{
+    size_t rows = 0;
+    for (size_t i = 0; i < count; i++) {
+        rows += i == 0 || list[i].row != list[i - 1].row;
+    }
+    return rows;
+}
+
+static enum status fit_learn(struct fit *fit, const struct fit_reading list[],
+                             struct scenario *world, struct error *error)
+{
+    struct hands_entry *entries = calloc(fit->logbook->count, sizeof *entries);
+    if (entries == NULL) {
+        return status_error(error, STATUS_MEMORY, "no memory for the fit");
+    }
+    fit_entries(entries, fit->logbook);
+    const struct hands_log log = {entries, fit->logbook->count, NULL};
+    struct fit_work work = {fit, world, list, hands_log(&log)};
+    const struct least_problem problem = {FIT_UNKNOWNS, fit->readings + FIT_UNKNOWNS,
+                                          fit_evaluate, &work, fit_step};
+    enum status status = least_solve(&fit->answer, &problem, error);
+    free(entries);
+    if (status == STATUS_OK) {
+        fit->priors_alone = fit_read_rows(list, fit->readings) < 2;
+        if (fit->priors_alone) {
+            fit_remark(fit, "With one reading or none the numbers rest on the priors "
+                            "alone.");
+        }
+        if (!fit->answer.converged) {
+            fit_remark(fit, "The fit did not settle; take its numbers with care.");
+        }
+        fit_widen(fit);
+        fit_judge(fit);
+    }
+    return status;
+}
+
+enum status fit_run(struct fit *fit, const struct scenario *scenario,
+                    const struct strategy *strategy, const struct logbook *logbook,
+                    double days_ahead, struct error *error)
+{
+    *fit = (struct fit){.scenario = scenario, .strategy = strategy, .logbook = logbook};
+    fit->readings = fit_readings(NULL, logbook, &scenario->bucket);
+    struct fit_reading *list = calloc(fit->readings + 1, sizeof *list);
+    struct scenario *world = malloc(sizeof *world);
+    enum status status = STATUS_OK;
+    if (list == NULL || world == NULL) {
+        status = status_error(error, STATUS_MEMORY, "no memory for the fit");
+    } else {
+        (void)fit_readings(list, logbook, &scenario->bucket);
+        status = fit_learn(fit, list, world, error);
+    }
+    if (status == STATUS_OK) {
+        status = fit_notice(fit, list, error);
+    }
+    if (status == STATUS_OK && days_ahead > 0) {
+        status = fit_forecast(fit, days_ahead, error);
+    }
+    free(list);
+    free(world);
+    return status;
+}
+
+void fit_free(struct fit *fit)
+{
+    if (fit != NULL) {
+        least_free(&fit->answer);
+        free(fit->days);
+        free(fit->surprises);
+        *fit = (struct fit){0};
+    }
+}

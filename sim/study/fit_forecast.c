@@ -1,0 +1,213 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Looking ahead: lives with unknowns drawn from what was learned, tended as the logbook
+ * says and from its last entry on by the strategy. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <gsl/gsl_randist.h>
+#include <gsl/gsl_rng.h>
+#include <gsl/gsl_sort.h>
+#include <gsl/gsl_statistics_double.h>
+
+#include "fit_parts.h"
+#include "pailcast/study/keep.h"
+
+enum {
+    FORECAST_COLUMNS = 2 + ION_COUNT /* EC, volume, ions */
+};
+
+/* How long an absence is looked into, d. */
+static const double forecast_absence_d = 60;
+
+/* The share of lives that must keep their roots in water. */
+static const double forecast_sure = 0.05;
+
+struct forecast {
+    struct fit *fit;
+    struct scenario *world;
+    struct hands_entry *entries;
+    double root[FIT_UNKNOWNS][FIT_UNKNOWNS]; /* Cholesky factor of the covariance */
+    double *values;                          /* [day][column][life] */
+    double dry_d[FIT_LIVES];
+    gsl_rng *rng;
+    double from_d;
+};
+
+static void forecast_factor(struct forecast *forecast)
+{
+    for (int i = 0; i < FIT_UNKNOWNS; i++) {
+        for (int j = 0; j <= i; j++) {
+            double sum = forecast->fit->answer.covariance[i][j];
+            for (int k = 0; k < j; k++) {
+                sum -= forecast->root[i][k] * forecast->root[j][k];
+            }
+            if (i == j) {
+                forecast->root[i][j] = sqrt(fmax(sum, 1e-12));
+            } else {
+                forecast->root[i][j] = sum / forecast->root[j][j];
+            }
+        }
+    }
+}
+
+/* Life 0 is the estimate itself. */
+static void forecast_draw(struct forecast *forecast, int life)
+{
+    double z[FIT_UNKNOWNS];
+    double unit[FIT_UNKNOWNS];
+    for (int k = 0; k < FIT_UNKNOWNS; k++) {
+        unit[k] = life == 0 ? 0 : gsl_ran_gaussian(forecast->rng, 1);
+        z[k] = forecast->fit->answer.x[k];
+        for (int j = 0; j <= k; j++) {
+            z[k] += forecast->root[k][j] * unit[j];
+        }
+    }
+    fit_world(forecast->world, forecast->fit->scenario, z);
+}
+
+/* As the grower will read it: with the pen's offset and the scatter of pen and ruler. */
+static void forecast_note(struct forecast *forecast, int life, size_t day,
+                          const struct sample *sample)
+{
+    const struct scenario *world = forecast->world;
+    double *at = &forecast->values[day * FORECAST_COLUMNS * FIT_LIVES + (size_t)life];
+    const double level_cm =
+        sample->level_cm + gsl_ran_gaussian(forecast->rng, keep_noise_usual.level_cm);
+    at[0] = sample->ec_ms_cm + world->learned.pen_offset_ms_cm +
+            gsl_ran_gaussian(forecast->rng, keep_noise_usual.ec_ms_cm);
+    at[FIT_LIVES] = shape_volume_l(&world->bucket, fmax(level_cm, 0));
+    const struct liquid liquid = state_liquid(sample->state);
+    for (size_t i = 0; i < ION_COUNT; i++) {
+        at[(2 + i) * FIT_LIVES] = liquid.mmol_l[i];
+    }
+}
+
+static enum status forecast_live(struct forecast *forecast, int number,
+                                 struct error *error)
+{
+    struct fit *fit = forecast->fit;
+    /* The strategy's hands see the pen as it is. */
+    struct strategy strategy = *fit->strategy;
+    const double offset = forecast->world->learned.pen_offset_ms_cm;
+    strategy.fill.aim_ec_ms_cm -= offset;
+    strategy.renew_above_ec_ms_cm -= offset;
+    for (size_t i = 0; i < strategy.stage_count; i++) {
+        strategy.stages[i].fill.aim_ec_ms_cm -= offset;
+    }
+    const struct hands_log log = {forecast->entries, fit->logbook->count, &strategy};
+    const struct hands hands = hands_log(&log);
+    forecast->world->duration_d = forecast->from_d + (double)fit->day_count;
+    forecast->world->sample_every_d = 0.25;
+    struct life life;
+    enum status status = life_run_by(&life, forecast->world, &strategy, &hands, error);
+    size_t day = 0;
+    for (size_t i = 0; i < life.trajectory.sample_count && status == STATUS_OK; i++) {
+        const struct sample *sample = &life.trajectory.samples[i];
+        while (day < fit->day_count && sample->day_d >= fit->days[day].day_d - 1e-9) {
+            forecast_note(forecast, number, day++, sample);
+        }
+    }
+    for (size_t i = 0; i < life.trajectory.visit_count && number == 0; i++) {
+        const struct visit_record *visit = &life.trajectory.visits[i];
+        if (visit->day_d > forecast->from_d + 1e-9) {
+            fit->next_visit = *visit;
+            fit->next_visit_d = visit->day_d;
+            break;
+        }
+    }
+    life_free(&life);
+    return status;
+}
+
+/* The same life with nobody coming any more. */
+static enum status forecast_leave(struct forecast *forecast, int number,
+                                  struct error *error)
+{
+    const struct fit *fit = forecast->fit;
+    const struct hands_log log = {forecast->entries, fit->logbook->count, NULL};
+    const struct hands hands = hands_log(&log);
+    forecast->world->duration_d = forecast->from_d + forecast_absence_d;
+    forecast->world->sample_every_d = 2 * forecast->world->duration_d;
+    struct life life;
+    enum status status =
+        life_run_by(&life, forecast->world, fit->strategy, &hands, error);
+    const double dry_d = life.first.roots_dry;
+    forecast->dry_d[number] = isnan(dry_d) ? INFINITY : fmax(dry_d, forecast->from_d);
+    life_free(&life);
+    return status;
+}
+
+static struct fit_band forecast_band(double values[FIT_LIVES])
+{
+    gsl_sort(values, 1, FIT_LIVES);
+    return (struct fit_band){
+        gsl_stats_quantile_from_sorted_data(values, 1, FIT_LIVES, 0.05),
+        gsl_stats_quantile_from_sorted_data(values, 1, FIT_LIVES, 0.5),
+        gsl_stats_quantile_from_sorted_data(values, 1, FIT_LIVES, 0.95)};
+}
+
+static void forecast_sum(struct forecast *forecast)
+{
+    struct fit *fit = forecast->fit;
+    for (size_t day = 0; day < fit->day_count; day++) {
+        double *at = &forecast->values[day * FORECAST_COLUMNS * FIT_LIVES];
+        fit->days[day].ec_ms_cm = forecast_band(at);
+        fit->days[day].volume_l = forecast_band(at + FIT_LIVES);
+        for (size_t i = 0; i < ION_COUNT; i++) {
+            fit->days[day].ion_mmol_l[i] = forecast_band(at + (2 + i) * FIT_LIVES);
+        }
+    }
+    gsl_sort(forecast->dry_d, 1, FIT_LIVES);
+    fit->safe_until_d = forecast->dry_d[(size_t)(forecast_sure * FIT_LIVES)];
+}
+
+static enum status forecast_all(struct forecast *forecast, struct error *error)
+{
+    enum status status = STATUS_OK;
+    fit_entries(forecast->entries, forecast->fit->logbook);
+    forecast_factor(forecast);
+    for (int life = 0; life < FIT_LIVES && status == STATUS_OK; life++) {
+        forecast_draw(forecast, life);
+        status = forecast_live(forecast, life, error);
+        if (status == STATUS_OK) {
+            status = forecast_leave(forecast, life, error);
+        }
+    }
+    if (status == STATUS_OK) {
+        forecast_sum(forecast);
+    }
+    return status;
+}
+
+enum status fit_forecast(struct fit *fit, double days_ahead, struct error *error)
+{
+    struct forecast forecast = {.fit = fit};
+    const size_t rows = fit->logbook->count;
+    fit->day_count = (size_t)fmax(ceil(days_ahead), 1);
+    fit->days = calloc(fit->day_count, sizeof *fit->days);
+    fit->next_visit_d = NAN;
+    forecast.from_d = fit->logbook->rows[rows - 1].day_d;
+    forecast.world = malloc(sizeof *forecast.world);
+    forecast.entries = calloc(rows, sizeof *forecast.entries);
+    forecast.values =
+        calloc(fit->day_count * FORECAST_COLUMNS * FIT_LIVES, sizeof(double));
+    forecast.rng = gsl_rng_alloc(gsl_rng_mt19937);
+    enum status status = STATUS_OK;
+    if (fit->days == NULL || forecast.world == NULL || forecast.entries == NULL ||
+        forecast.values == NULL || forecast.rng == NULL) {
+        status = status_error(error, STATUS_MEMORY, "no memory for the forecast");
+    } else {
+        for (size_t day = 0; day < fit->day_count; day++) {
+            fit->days[day].day_d = forecast.from_d + (double)(day + 1);
+        }
+        status = forecast_all(&forecast, error);
+    }
+    free(forecast.world);
+    free(forecast.entries);
+    free(forecast.values);
+    if (forecast.rng != NULL) {
+        gsl_rng_free(forecast.rng);
+    }
+    return status;
+}

@@ -1,0 +1,153 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Looking back: each reading against the band it was expected in. The model is taken as
+ * straight around the fitted unknowns, so that learning from the readings one after
+ * another is a sum (recursive least squares) and needs no further lives. */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "fit_parts.h"
+
+/* Beyond so many standard deviations a reading is odd: one in 2000 by chance, so that 20
+ * entries of two or three readings stay quiet 97 times in 100. */
+static const double notice_limit = 3.5;
+
+/* Signs of a change are told from this many standard deviations on (chosen). */
+static const double notice_sign = 1.5;
+
+/* What is known before a reading, in prior standard deviations. */
+struct notice {
+    double mean[FIT_UNKNOWNS];
+    double covariance[FIT_UNKNOWNS][FIT_UNKNOWNS];
+};
+
+/* Residual (expected less read) and its variance, in units of the reading's noise. */
+static double notice_expect(const struct notice *known, const struct fit *fit,
+                            size_t reading, double gain[FIT_UNKNOWNS], double *variance)
+{
+    const double *slope = &fit->answer.slope[reading * FIT_UNKNOWNS];
+    double residual = fit->answer.residual[reading];
+    *variance = 1;
+    for (int k = 0; k < FIT_UNKNOWNS; k++) {
+        residual += slope[k] * (known->mean[k] - fit->answer.x[k]);
+        gain[k] = 0;
+        for (int j = 0; j < FIT_UNKNOWNS; j++) {
+            gain[k] += known->covariance[k][j] * slope[j];
+        }
+        *variance += slope[k] * gain[k];
+    }
+    return residual;
+}
+
+static void notice_learn(struct notice *known, const struct fit *fit, size_t reading)
+{
+    double gain[FIT_UNKNOWNS];
+    double variance;
+    const double residual = notice_expect(known, fit, reading, gain, &variance);
+    for (int k = 0; k < FIT_UNKNOWNS; k++) {
+        known->mean[k] -= gain[k] * residual / variance;
+        for (int j = 0; j < FIT_UNKNOWNS; j++) {
+            known->covariance[k][j] -= gain[k] * gain[j] / variance;
+        }
+    }
+}
+
+static void notice_cause(struct fit_surprise *surprise, const char *cause)
+{
+    if (surprise->cause_count < FIT_CAUSES_MAX) {
+        surprise->causes[surprise->cause_count++] = cause;
+    }
+}
+
+/* score: read less expected, in standard deviations of the band; NAN not read. */
+static void notice_causes(struct fit_surprise *surprise, const double score[3])
+{
+    const double ec = isnan(score[FIT_EC]) ? 0 : score[FIT_EC];
+    const double level = isnan(score[FIT_LEVEL]) ? 0 : score[FIT_LEVEL];
+    if (level < -notice_sign && ec > notice_sign) {
+        notice_cause(surprise, "look for a hotter, drier or brighter room: the plant "
+                               "may be drinking more than it eats");
+        notice_cause(surprise, "look for water that evaporates: a lid that stands open");
+    } else if (level < -notice_sign) {
+        notice_cause(surprise, "look for a leak or a splash: solution that went without "
+                               "changing its strength");
+        notice_cause(surprise, "look for a drain or a visit that was not noted");
+        notice_cause(surprise, "look for a plant that drinks and eats more than before");
+    } else if (level > notice_sign) {
+        notice_cause(surprise, "look for heat at the roots, disease or a cut: the plant "
+                               "may be drinking less");
+        notice_cause(surprise, "look for a pour that was not noted");
+    } else if (ec < -notice_sign) {
+        notice_cause(surprise, "look for water that came in: rain, condensation, a pour "
+                               "that was not noted");
+        notice_cause(surprise, "check the EC pen in a standard");
+    } else if (ec > notice_sign) {
+        notice_cause(surprise, "look for a stock stronger than usual, or a pour that was "
+                               "not noted");
+        notice_cause(surprise, "check the EC pen in a standard");
+    }
+    if (fabs(isnan(score[FIT_PH]) ? 0 : score[FIT_PH]) > notice_limit) {
+        notice_cause(surprise, score[FIT_PH] > 0
+                                   ? "look for alkaline water, or a feed without "
+                                     "ammonium"
+                                   : "look for ammonium in the feed, or acid that was "
+                                     "not noted");
+        notice_cause(surprise, "check the pH pen in its buffers");
+    }
+}
+
+static enum status notice_tell(struct fit *fit, double day_d, const double score[3],
+                               struct error *error)
+{
+    static const char *const name[] = {"EC", "level", "pH"};
+    struct fit_surprise *more =
+        realloc(fit->surprises, (fit->surprise_count + 1) * sizeof *more);
+    if (more == NULL) {
+        return status_error(error, STATUS_MEMORY, "no memory for surprises");
+    }
+    fit->surprises = more;
+    struct fit_surprise *surprise = &more[fit->surprise_count++];
+    *surprise = (struct fit_surprise){.day_d = day_d};
+    for (int kind = 0; kind < 3; kind++) {
+        if (fabs(score[kind]) > notice_limit) {
+            const size_t used = strlen(surprise->what);
+            (void)snprintf(surprise->what + used, sizeof surprise->what - used,
+                           "%s%s %s than expected, %.1f times beyond chance",
+                           used > 0 ? "; " : "", name[kind],
+                           score[kind] > 0 ? "higher" : "lower", fabs(score[kind]));
+        }
+    }
+    notice_causes(surprise, score);
+    return STATUS_OK;
+}
+
+enum status fit_notice(struct fit *fit, const struct fit_reading list[],
+                       struct error *error)
+{
+    struct notice known = {{0}, {{0}}};
+    for (int k = 0; k < FIT_UNKNOWNS; k++) {
+        known.covariance[k][k] = 1;
+    }
+    enum status status = STATUS_OK;
+    for (size_t i = 0; i < fit->readings && status == STATUS_OK;) {
+        double score[3] = {NAN, NAN, NAN};
+        bool odd = false;
+        size_t end = i;
+        for (; end < fit->readings && list[end].row == list[i].row; end++) {
+            double gain[FIT_UNKNOWNS];
+            double variance;
+            const double residual = notice_expect(&known, fit, end, gain, &variance);
+            score[list[end].kind] = -residual / sqrt(variance);
+            odd = odd || fabs(score[list[end].kind]) > notice_limit;
+        }
+        if (odd) {
+            status =
+                notice_tell(fit, fit->logbook->rows[list[i].row].day_d, score, error);
+        }
+        for (; i < end; i++) {
+            notice_learn(&known, fit, i);
+        }
+    }
+    return status;
+}

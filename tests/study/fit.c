@@ -1,0 +1,241 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Logbooks of invented buckets, whose truth is known, learned from. FIT_LOGBOOKS in the
+ * environment asks for more of them and a table: make check-fit, make study-fit. */
+#include "support/close.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+#include <gsl/gsl_randist.h>
+#include <gsl/gsl_rng.h>
+
+#include "pailcast/study/fit.h"
+#include "pailcast/study/keep.h"
+#include "support/bench.h"
+
+static struct scenario scenario; /* as the grower wrote it */
+static struct scenario truth;    /* as the bucket is */
+
+enum {
+    AHEAD = 14
+};
+static const double logged_d = 60;
+
+struct tally {
+    int covered[FIT_UNKNOWNS], identified[FIT_UNKNOWNS];
+    int band_ec, band_volume, band_count;
+    int alarmed, leaks_found, count;
+    double *drinking, *eating; /* absolute relative errors */
+};
+
+static int by_size(const void *a, const void *b)
+{
+    const double x = *(const double *)a;
+    const double y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+static double truth_of(int unknown)
+{
+    const double value[FIT_UNKNOWNS] = {
+        truth.learned.plant.drinking, truth.learned.plant.eating,
+        truth.learned.plant.growth,   truth.start_stock_share,
+        truth.learned.evaporation,    truth.learned.pen_offset_ms_cm};
+    return value[unknown];
+}
+
+/* A reading every third day for sixty days, and two weeks more that the fit is not shown.
+ * leak_l_d: solution lost from day 42.1 on, once a day, which nobody notes. */
+static void keep_truth(struct logbook *logbook, unsigned seed, double leak_l_d)
+{
+    enum {
+        ENTRIES = 256
+    };
+    static struct hands_entry entries[ENTRIES];
+    struct life life;
+    bench_live(&life, &truth, 0);
+    size_t count = 0;
+    double leaked_l = 0;
+    double day_d = 42.1;
+    if (leak_l_d > 0) {
+        /* The visits as they were, the grower replacing what is missing. */
+        for (size_t i = 0; i < life.trajectory.visit_count; i++) {
+            const struct visit_record *visit = &life.trajectory.visits[i];
+            for (; day_d < visit->day_d && day_d < 51; day_d += 1) {
+                entries[count++] = (struct hands_entry){day_d, {leak_l_d, 0, 0}};
+                leaked_l += leak_l_d;
+            }
+            entries[count++] = (struct hands_entry){
+                visit->day_d,
+                {visit->drained_l, visit->water_l + leaked_l, visit->stock_l}};
+            leaked_l = 0;
+        }
+        const struct hands_log log = {entries, count, NULL};
+        const struct hands hands = hands_log(&log);
+        life_free(&life);
+        assert_int_equal(life_run_by(&life, &truth, &truth.strategies[0], &hands, NULL),
+                         STATUS_OK);
+        /* Only the visits are noted. */
+        size_t kept = 0;
+        for (size_t i = 0; i < life.trajectory.visit_count; i++) {
+            if (life.trajectory.visits[i].drained_l != leak_l_d) {
+                life.trajectory.visits[kept++] = life.trajectory.visits[i];
+            }
+        }
+        life.trajectory.visit_count = kept;
+    }
+    assert_int_equal(keep_logbook(logbook, &life, &truth, &keep_noise_usual, seed, NULL),
+                     STATUS_OK);
+    life_free(&life);
+}
+
+static size_t rows_until(const struct logbook *logbook, double day_d)
+{
+    size_t rows = 0;
+    while (rows < logbook->count && logbook->rows[rows].day_d <= day_d) {
+        rows++;
+    }
+    return rows;
+}
+
+static void judge_forecast(struct tally *tally, const struct fit *fit,
+                           const struct logbook *all)
+{
+    for (size_t i = fit->logbook->count; i < all->count; i++) {
+        for (size_t k = 0; k < fit->day_count; k++) {
+            /* Bands are of moments at visits: the sample before the visit. */
+            const struct fit_day *day = &fit->days[k];
+            const struct logbook_row *row = &all->rows[i];
+            if (fabs(day->day_d - row->day_d) < 1e-6) {
+                tally->band_count++;
+                tally->band_ec += row->ec_ms_cm >= day->ec_ms_cm.low &&
+                                  row->ec_ms_cm <= day->ec_ms_cm.high;
+                tally->band_volume += row->volume_l >= day->volume_l.low &&
+                                      row->volume_l <= day->volume_l.high;
+            }
+        }
+    }
+}
+
+static void judge(struct tally *tally, unsigned seed)
+{
+    double z[FIT_UNKNOWNS];
+    gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
+    gsl_rng_set(rng, seed);
+    for (int k = 0; k < FIT_UNKNOWNS; k++) {
+        z[k] = gsl_ran_gaussian(rng, 1);
+    }
+    gsl_rng_free(rng);
+    fit_world(&truth, &scenario, z);
+    struct logbook logbook;
+    struct fit fit;
+    keep_truth(&logbook, seed + 7000, 0);
+    struct logbook shown = logbook;
+    shown.count = rows_until(&logbook, logged_d);
+    assert_int_equal(
+        fit_run(&fit, &scenario, &scenario.strategies[0], &shown, AHEAD, NULL),
+        STATUS_OK);
+    for (int k = 0; k < FIT_UNKNOWNS; k++) {
+        tally->identified[k] += fit.value[k].identifiable;
+        tally->covered[k] += fit.value[k].identifiable &&
+                             truth_of(k) >= fit.value[k].low &&
+                             truth_of(k) <= fit.value[k].high;
+    }
+    tally->drinking[tally->count] =
+        fabs(fit.value[FIT_DRINKING].estimate / truth_of(FIT_DRINKING) - 1);
+    tally->eating[tally->count] =
+        fabs(fit.value[FIT_EATING].estimate / truth_of(FIT_EATING) - 1);
+    tally->alarmed += fit.surprise_count > 0;
+    judge_forecast(tally, &fit, &logbook);
+    fit_free(&fit);
+    logbook_free(&logbook);
+
+    keep_truth(&logbook, seed + 9000, 0.3);
+    logbook.count = rows_until(&logbook, 51.5);
+    assert_int_equal(fit_run(&fit, &scenario, &scenario.strategies[0], &logbook, 0, NULL),
+                     STATUS_OK);
+    bool found = false;
+    for (size_t i = 0; i < fit.surprise_count; i++) {
+        found = found || fit.surprises[i].day_d > 42.1;
+    }
+    tally->leaks_found += found;
+    tally->count++;
+    fit_free(&fit);
+    logbook_free(&logbook);
+}
+
+static void print_tally(const struct tally *tally)
+{
+    print_message("%d logbooks\n%-20s %10s %8s\n", tally->count, "unknown", "identified",
+                  "covered");
+    for (int k = 0; k < FIT_UNKNOWNS; k++) {
+        print_message("%-20s %10d %7.1f%%\n", fit_unknown_name[k], tally->identified[k],
+                      100.0 * tally->covered[k] / fmax(tally->identified[k], 1));
+    }
+    print_message("median error: drinking %.1f %%, eating %.1f %%\n",
+                  100 * tally->drinking[tally->count / 2],
+                  100 * tally->eating[tally->count / 2]);
+    print_message("90 %% bands over %d readings: EC %.1f %%, volume %.1f %%\n",
+                  tally->band_count, 100.0 * tally->band_ec / tally->band_count,
+                  100.0 * tally->band_volume / tally->band_count);
+    print_message("leak of 0.3 L/d noticed within three readings: %.1f %%; logbooks with "
+                  "a false alarm: %.1f %%\n",
+                  100.0 * tally->leaks_found / tally->count,
+                  100.0 * tally->alarmed / tally->count);
+}
+
+static void invented_buckets_are_learned_as_they_are(void **state)
+{
+    (void)state;
+    const char *asked = getenv("FIT_LOGBOOKS");
+    const long wanted = asked != NULL ? strtol(asked, NULL, 10) : 6;
+    const int count = wanted > 0 && wanted < 10000 ? (int)wanted : 6;
+    struct tally tally = {.drinking = calloc((size_t)count, sizeof(double)),
+                          .eating = calloc((size_t)count, sizeof(double))};
+    bench_shipped(&scenario, "first-bucket");
+    scenario.strategies[0] = scenario.strategies[1];
+    scenario.strategies[0].visit_every_d = 3;
+    scenario.strategies[0].visit_at_h = 0;
+    scenario.duration_d = logged_d + AHEAD;
+    for (int i = 0; i < count; i++) {
+        judge(&tally, 311 + (unsigned)i);
+    }
+    qsort(tally.drinking, (size_t)count, sizeof(double), by_size);
+    qsort(tally.eating, (size_t)count, sizeof(double), by_size);
+    print_tally(&tally);
+    for (int k = 0; k < FIT_UNKNOWNS; k++) {
+        /* Far below 95 % of even a few would be a mistake, not chance. */
+        assert_true(tally.covered[k] * 3 >= tally.identified[k] * 2);
+    }
+    assert_true(tally.identified[FIT_DRINKING] * 2 > count);
+    assert_true(tally.drinking[count / 2] < 0.06);
+    assert_true(tally.leaks_found * 2 > count);
+    free(tally.drinking);
+    free(tally.eating);
+}
+
+static void one_reading_rests_on_the_priors(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "first-bucket");
+    struct logbook_row row = {0, 1.07, NAN, NAN, NAN, 0, 0, 0};
+    const struct logbook logbook = {&row, 1, 1};
+    struct fit fit;
+    assert_int_equal(fit_run(&fit, &scenario, &scenario.strategies[0], &logbook, 3, NULL),
+                     STATUS_OK);
+    assert_true(fit.priors_alone);
+    assert_false(fit.value[FIT_DRINKING].identifiable);
+    assert_close(fit.value[FIT_DRINKING].estimate, 1, 1e-3, 0);
+    /* The prior's own interval: exp(-+1.96 x 0.25). */
+    assert_close(fit.value[FIT_DRINKING].high, 1.632, 1e-3, 0);
+    fit_free(&fit);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(invented_buckets_are_learned_as_they_are),
+        cmocka_unit_test(one_reading_rests_on_the_priors),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
