@@ -122,6 +122,15 @@ check-outside: ## compare with published numbers and with another solver (instal
 	$(AGAIN) all tests
 	@tests/outside/run.sh
 
+FIT_STUDY = $(BUILD)/tests/study/fit
+check-fit: all ## learn 24 invented buckets from their logbooks, and print how well
+	$(AGAIN) $(FIT_STUDY)
+	@FIT_LOGBOOKS=24 $(FIT_STUDY)
+
+study-fit: all ## the same with 200 of them (four minutes)
+	$(AGAIN) $(FIT_STUDY)
+	@FIT_LOGBOOKS=200 $(FIT_STUDY)
+
 sanitize: ## every test and scenario under the address and undefined-behaviour sanitizers
 	@$(NEED) test
 	$(AGAIN) MODE=sanitize sanitize-only
@@ -238,7 +247,7 @@ help: ## this list
 	@sed -n 's/^\([a-z-]*\):.*## \(.*\)/\1|\2/p' Makefile | \
 		while IFS='|' read -r name what; do printf '  make %-14s %s\n' "$$name" "$$what"; done
 
-.PHONY: all objects tests demo check check-only check-outside sanitize sanitize-only coverage \
+.PHONY: all objects tests demo check-fit study-fit check check-only check-outside sanitize sanitize-only coverage \
 	coverage-only bench bench-only fresh-check golden lint lint-only format format-check layers \
 	symbols strict strict-gcc strict-clang tidy cppcheck shellcheck install uninstall dist \
 	clean help nothing FORCE
