@@ -16,6 +16,9 @@ int cmd_why(int argc, char **argv);
 extern const char cmd_pour_summary[];
 int cmd_pour(int argc, char **argv);
 
+extern const char cmd_mix_summary[];
+int cmd_mix(int argc, char **argv);
+
 extern const char cmd_risk_summary[];
 int cmd_risk(int argc, char **argv);
 

@@ -15,8 +15,9 @@ struct main_command {
 static const struct main_command main_commands[] = {
     {"run", cmd_run_summary, cmd_run},    {"check", cmd_check_summary, cmd_check},
     {"why", cmd_why_summary, cmd_why},    {"pour", cmd_pour_summary, cmd_pour},
-    {"risk", cmd_risk_summary, cmd_risk}, {"tune", cmd_tune_summary, cmd_tune},
-    {"fit", cmd_fit_summary, cmd_fit},    {"list", cmd_list_summary, cmd_list},
+    {"mix", cmd_mix_summary, cmd_mix},    {"risk", cmd_risk_summary, cmd_risk},
+    {"tune", cmd_tune_summary, cmd_tune}, {"list", cmd_list_summary, cmd_list},
+    {"fit", cmd_fit_summary, cmd_fit},
 };
 enum {
     MAIN_COMMANDS = sizeof main_commands / sizeof *main_commands

@@ -161,7 +161,8 @@ fact_a_plant_as_a_table_agrees() {
 # ---- README.md
 
 fact_what_the_readme_quotes_is_what_the_program_says() {
-    "$tree/tests/tools/docs-blocks.sh" "$tree/README.md"
+    "$tree/tests/tools/docs-blocks.sh" "$tree/README.md" &&
+        "$tree/tests/tools/docs-blocks.sh" "$tree/docs/growers.md"
 }
 
 # Prose, without fences, marks and links.

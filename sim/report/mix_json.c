@@ -1,0 +1,68 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
+#include "pailcast/report/mix.h"
+#include "tree.h"
+
+static void json_mix(struct tree *tree, cJSON *object, const struct mix *mix)
+{
+    tree_number(tree, object, "ec_mS_cm", mix->reading.ec_ms_cm);
+    tree_number(tree, object, "ph", mix->reading.ph);
+    cJSON *ions = tree_object(tree, object, "ions");
+    for (int i = 0; i < ION_COUNT; i++) {
+        tree_number(tree, ions, ion_table[i].key, mix->liquid.mmol_l[i]);
+    }
+    tree_number(tree, object, "alkalinity_meq_L", mix->liquid.alkalinity_meq_l);
+    tree_number(tree, object, "salt_g_L", mix->salt_g_l);
+    tree_number(tree, object, "charge_error_percent", mix->charge_error_percent);
+    cJSON *saturation = tree_object(tree, object, "saturation");
+    for (int k = 0; k < SOLID_COUNT; k++) {
+        tree_number(tree, saturation, saturation_solid_name[k], mix->saturation[k]);
+    }
+    cJSON *scarce = tree_array(tree, object, "short_of");
+    for (int i = 0; i < ION_COUNT; i++) {
+        if (mix->scarce[i]) {
+            tree_line(tree, scarce, ion_table[i].key);
+        }
+    }
+}
+
+enum status mix_json(FILE *out, const struct mix_told *told, struct error *error)
+{
+    struct tree tree = tree_new();
+    json_mix(&tree, tree.root, told->mix);
+    cJSON *salts = tree_array(&tree, tree.root, "salts");
+    for (size_t i = 0; told->weighed != NULL && i < told->weighed->count; i++) {
+        cJSON *salt = tree_item(&tree, salts);
+        tree_text(&tree, salt, "salt", told->weighed->parts[i].name);
+        tree_number(&tree, salt, "g_L", told->weighed->parts[i].g_l);
+    }
+    if (told->solution != NULL) {
+        cJSON *missed = tree_object(&tree, tree.root, "missed_mmol_L");
+        for (int i = 0; i < ION_COUNT; i++) {
+            if (!isnan(told->wanted_mmol_l[i])) {
+                tree_number(&tree, missed, ion_table[i].key,
+                            told->solution->missed_mmol_l[i]);
+            }
+        }
+    }
+    if (!isnan(told->cost)) {
+        tree_number(&tree, tree.root, "cost", told->cost);
+    }
+    return tree_print(out, &tree, error);
+}
+
+enum status mix_json_rows(FILE *out, const struct analyses *analyses,
+                          const struct mix mixes[], struct error *error)
+{
+    struct tree tree = tree_new();
+    cJSON *rows = tree_array(&tree, tree.root, "rows");
+    for (size_t i = 0; i < analyses->count; i++) {
+        cJSON *row = tree_item(&tree, rows);
+        tree_text(&tree, row, "label", analyses->rows[i].label);
+        json_mix(&tree, row, &mixes[i]);
+        tree_number(&tree, row, "measured_ec_mS_cm", analyses->rows[i].measured_ec_ms_cm);
+        tree_number(&tree, row, "measured_ph", analyses->rows[i].ph);
+    }
+    return tree_print(out, &tree, error);
+}
