@@ -10,6 +10,7 @@
 #include <string.h>
 
 enum {
+    LOGBOOK_POURS = 5, /* first of the three columns of litres */
     LOGBOOK_NOTE = 8,
     LOGBOOK_COLUMNS = 9,
     LOGBOOK_CELLS_MAX = 64,
@@ -94,16 +95,17 @@ static void logbook_take_heading(struct logbook_reading *reading, const char *wo
 static void logbook_refuse_word(struct logbook_reading *reading, int column,
                                 const char *word)
 {
-    if (column >= 5) {
+    const char *name = column < LOGBOOK_COLUMNS ? logbook_columns[column] : "";
+    if (column >= LOGBOOK_POURS) {
         logbook_refuse(reading,
                        "%s: \"%.40s\" is no number; a pour or drain needs its litres, "
                        "leave the cell blank if there was none",
-                       logbook_columns[column], word);
+                       name, word);
     } else {
         logbook_refuse(reading,
                        "%s: \"%.40s\" is not a number; leave the cell blank "
                        "where nothing was read",
-                       logbook_columns[column], word);
+                       name, word);
     }
 }
 

@@ -26,7 +26,7 @@ struct notice {
 static double notice_expect(const struct notice *known, const struct fit *fit,
                             size_t reading, double gain[FIT_UNKNOWNS], double *variance)
 {
-    const double *slope = &fit->answer.slope[reading * FIT_UNKNOWNS];
+    const double *slope = fit->answer.slope + reading * FIT_UNKNOWNS;
     double residual = fit->answer.residual[reading];
     *variance = 1;
     for (int k = 0; k < FIT_UNKNOWNS; k++) {
