@@ -90,7 +90,9 @@ static void prepare_calls(void)
 {
     struct error error = {0};
     static struct life unused;
-    if (living_begin(&living, &unused, &scenario, &scenario.strategies[0], &error) !=
+    const struct strategy *strategy = &scenario.strategies[0];
+    const struct hands hands = hands_strategy(strategy);
+    if (living_begin(&living, &unused, &scenario, strategy, &hands, &error) !=
         STATUS_OK) {
         give_up(&error);
     }

@@ -23,14 +23,20 @@ void outside_act(double *day_d, double *state, double *before, int *visited);
 void outside_close(void);
 void derivs(int *count, double *day_d, double *state, double *rate, double *out, int *ip);
 
+static enum status begin(size_t strategy, struct error *error)
+{
+    const struct hands hands = hands_strategy(&scenario.strategies[strategy]);
+    return living_begin(&living, &life, &scenario, &scenario.strategies[strategy], &hands,
+                        error);
+}
+
 /* count: components of the state; 0 when the scenario cannot be used. */
 void outside_open(char **path, int *strategy, int *count, double *duration_d)
 {
     struct error error = {0};
     *count = 0;
     if (reader_scenario(&scenario, *path, &error) != STATUS_OK ||
-        living_begin(&living, &life, &scenario, &scenario.strategies[*strategy],
-                     &error) != STATUS_OK) {
+        begin((size_t)*strategy, &error) != STATUS_OK) {
         (void)fprintf(stderr, "%s\n", error.text);
         return;
     }
