@@ -239,7 +239,7 @@ static void reader_plans(struct fields *top, struct scenario *scenario)
     }
 }
 
-/* File name without folder and ending, as a slug. */
+/* File name without folder and ending. */
 static void reader_stem(char *stem, size_t size, const char *path)
 {
     char name[FILE_PATH_SIZE];
@@ -249,7 +249,8 @@ static void reader_stem(char *stem, size_t size, const char *path)
     if (dot != NULL && dot != name) {
         *dot = '\0';
     }
-    text_slug(stem, size, name);
+    const bool is_folder = name[strspn(name, ".")] == '\0';
+    text_copy(stem, size, is_folder ? "scenario" : name);
 }
 
 enum status reader_scenario(struct scenario *scenario, const char *path,

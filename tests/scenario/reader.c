@@ -51,7 +51,7 @@ static void what_is_left_out_has_the_documented_default(void **state)
     (void)state;
     read_text(smallest);
     const struct scenario *s = &scenario;
-    assert_string_equal(s->stem, "my-pail-2");
+    assert_string_equal(s->stem, "My Pail_2");
     assert_string_equal(s->start, "");
     assert_close(s->sample_every_d, 0.25, 0, 0);
     assert_close(s->start_l, 18.5, 0, 0);

@@ -281,7 +281,7 @@ static void a_liquid_is_read_from_a_file_of_ones_own(void **state)
                                     "water = { k = \"2 mmol/L\"; cl "
                                     "= \"2 mmol/L\"; };");
     assert_int_equal(reader_water(&water, name, path, &error), STATUS_OK);
-    assert_string_equal(name, "my-well");
+    assert_string_equal(name, "My Well");
     assert_close(water.mmol_l[ION_K], 2, 1e-14, 0);
     assert_int_equal(reader_water(&water, name, "soft_tab", &error), STATUS_INPUT);
     assert_non_null(strstr(error.text, "did you mean \"soft_tap\"?"));

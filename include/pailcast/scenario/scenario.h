@@ -72,7 +72,7 @@ struct scenario_learned {
 
 struct scenario {
     char title[TEXT_NAME_SIZE];
-    char stem[TEXT_NAME_SIZE]; /* file name without folder and ending, as a slug */
+    char stem[TEXT_NAME_SIZE]; /* file name without folder and ending */
     char start[16];            /* ISO date of day 0 at 00:00, or empty */
     double duration_d;
     double sample_every_d;
