@@ -8,35 +8,82 @@
 
 #include "pailcast/scenario/quantity.h"
 
+enum {
+    WISH_SALT,
+    WISH_RECIPE,
+    WISH_WATER,
+    WISH_DOSE,
+    WISH_ANALYSES,
+    WISH_TARGET,
+    WISH_FROM,
+    WISH_PRICE,
+    WISH_VOLUME,
+    WISH_LABEL,
+    WISH_CLOSES,
+    WISH_SPOON,
+    WISH_CROP,
+    WISH_TEMPERATURE,
+    WISH_CO2,
+    WISH_COUNT
+};
+
 const struct option mix_wish_options[] = {
-    {"salt", required_argument, NULL, 0},     {"recipe", required_argument, NULL, 0},
-    {"water", required_argument, NULL, 0},    {"dose", required_argument, NULL, 0},
-    {"analyses", required_argument, NULL, 0}, {"target", required_argument, NULL, 0},
-    {"from", required_argument, NULL, 0},     {"price", required_argument, NULL, 0},
-    {"volume", required_argument, NULL, 0},   {0}};
+    [WISH_SALT] = {"salt", required_argument, NULL, 0},
+    [WISH_RECIPE] = {"recipe", required_argument, NULL, 0},
+    [WISH_WATER] = {"water", required_argument, NULL, 0},
+    [WISH_DOSE] = {"dose", required_argument, NULL, 0},
+    [WISH_ANALYSES] = {"analyses", required_argument, NULL, 0},
+    [WISH_TARGET] = {"target", required_argument, NULL, 0},
+    [WISH_FROM] = {"from", required_argument, NULL, 0},
+    [WISH_PRICE] = {"price", required_argument, NULL, 0},
+    [WISH_VOLUME] = {"volume", required_argument, NULL, 0},
+    [WISH_LABEL] = {"label", required_argument, NULL, 0},
+    [WISH_CLOSES] = {"closes-with", required_argument, NULL, 0},
+    [WISH_SPOON] = {"tsp-mass", required_argument, NULL, 0},
+    [WISH_CROP] = {"crop", required_argument, NULL, 0},
+    [WISH_TEMPERATURE] = {"temperature", required_argument, NULL, 0},
+    [WISH_CO2] = {"co2", required_argument, NULL, 0},
+    [WISH_COUNT] = {0}};
 
 const char mix_wish_help[] =
     "What a liquid contains:\n"
     "  --salt SALT=DOSE   dissolve so much of a salt (\"KNO3=0.5 g/L\"); may be "
     "repeated\n"
-    "  --recipe NAME      and a shipped recipe, or a recipe's file, labels too\n"
-    "  --dose SHARE       of the recipe, 1 as it stands (\"50 %\")\n"
+    "  --recipe NAME      and a shipped recipe, or a recipe's file\n"
+    "  --label SHARES     and a product by its label: \"n_nitrate=10.5 %, k2o=22 %\"; "
+    "also\n"
+    "                     n_ammonium p2o5 ca cao mg mgo s so3 na cl\n"
+    "  --closes-with ION  what a label leaves open is this ion (cl or na if left out)\n"
+    "  --dose DOSE        of the product (\"1 g/L\"); of the recipe (\"50 %\", \"1.2 "
+    "g/L\")\n"
+    "  --tsp-mass MASS    of a level teaspoon of the product, for a dose in tsp/gal\n"
     "  --water NAME       in a shipped water, or a water's file; pure water if left out\n"
-    "  --analyses FILE    instead: a CSV of laboratory analyses, a line each\n\n"
+    "  --analyses FILE    instead: a CSV of laboratory analyses, a line each\n"
+    "  --crop NAME        whose needs it is held to; a full feed for fruiting plants if "
+    "left\n                     out\n"
+    "  --temperature T    of the liquid for its pH and solids; 25 degC if left out\n"
+    "  --co2 CO2          of the air it stands in; 420 ppm if left out\n\n"
     "Which salts make a liquid:\n"
-    "  --target ION=AMOUNT  what it should hold (\"k=6 mmol/L\"); may be repeated\n"
-    "  --from SALTS       salts to choose from (\"KNO3,KH2PO4,MgSO4.7H2O\")\n"
-    "  --price SALT=COST  for a kilogram (\"KNO3=3.2\"); may be repeated\n"
-    "  --volume V         of a fill, for its cost\n\n";
+    "  --target ION=AMOUNT  what it should hold (\"k=6 mmol/L\", \"alkalinity=0.5 "
+    "meq/L\");\n                     may be repeated\n"
+    "  --from SALTS       salts to choose from (\"KNO3,KH2PO4,MgSO4.7H2O\"), the "
+    "dearest to\n                     you first\n"
+    "  --price SALT=COST  of a mass (\"KNO3=3.2/kg\", \"KNO3=1.5/lb\"); may be "
+    "repeated\n"
+    "  --volume V         of a fill: grams and cost are told for it\n\n";
 
 struct mix_wish mix_wish_none(void)
 {
-    struct mix_wish wish = {.dose = 1, .litres = 1};
-    for (int i = 0; i < ION_COUNT; i++) {
-        wish.wanted_mmol_l[i] = NAN;
-    }
-    return wish;
+    return (struct mix_wish){.spoon_g = NAN,
+                             .closing = ION_COUNT,
+                             .wanted = mix_wanted_nothing(),
+                             .litres = NAN,
+                             .temperature_c = NAN,
+                             .co2_ppm = NAN};
 }
+
+/* As for a typed liquid and a recipe's dose in a scenario. */
+static const double wish_most_mmol_l = 500, wish_most_meq_l = 200, wish_most_g_l = 300;
 
 static bool wish_refuse(const char *option, const char *argument, const char *why)
 {
@@ -73,7 +120,25 @@ static bool wish_quantity(double *value, const char *option, const char *text,
         (void)fprintf(stderr, "pailcast mix: %s: %s\n", option, error.text);
         return false;
     }
-    return *value >= 0 ? true : wish_refuse(option, text, "is negative");
+    return true;
+}
+
+/* A quantity that must lie within bounds, in its internal unit. */
+static bool wish_between(double *value, const char *option, const char *text,
+                         enum quantity quantity, const struct quantity_aid *aid,
+                         double low, double high)
+{
+    double parsed = NAN;
+    if (!wish_quantity(&parsed, option, text, quantity, aid)) {
+        return false;
+    }
+    if (!(parsed >= low) || parsed > high) {
+        (void)fprintf(stderr, "pailcast mix: %s: must be %g to %g %s\n", option, low,
+                      high, quantity_unit(quantity));
+        return false;
+    }
+    *value = parsed;
+    return true;
 }
 
 static bool wish_take_salt(struct mix_wish *wish, const char *argument)
@@ -89,8 +154,8 @@ static bool wish_take_salt(struct mix_wish *wish, const char *argument)
     }
     const struct quantity_aid aid = {.molar_mass = salt->molar_mass};
     wish->salts[wish->salt_count] = salt;
-    return wish_quantity(&wish->g_l[wish->salt_count++], "--salt", dose, QUANTITY_DOSE,
-                         &aid);
+    return wish_between(&wish->g_l[wish->salt_count++], "--salt", dose, QUANTITY_DOSE,
+                        &aid, 0, wish_most_g_l);
 }
 
 static bool wish_take_target(struct mix_wish *wish, const char *argument)
@@ -101,15 +166,21 @@ static bool wish_take_target(struct mix_wish *wish, const char *argument)
         return false;
     }
     const enum ion ion = ion_by_key(key);
+    if (strcmp(key, "alkalinity") == 0) {
+        wish->wants = true;
+        return wish_between(&wish->wanted.alkalinity_meq_l, "--target", amount,
+                            QUANTITY_ALKALINITY, NULL, -wish_most_meq_l, wish_most_meq_l);
+    }
     if (ion == ION_COUNT) {
         return wish_refuse("--target", key,
-                           "is no ion; accepted are no3 nh4 p k ca mg so4 na cl");
+                           "is no ion; accepted are no3 nh4 p k ca mg so4 na cl and "
+                           "alkalinity");
     }
     const struct quantity_aid aid = {.molar_mass = ion_table[ion].molar_mass,
                                      .charge = ion_table[ion].charge};
     wish->wants = true;
-    return wish_quantity(&wish->wanted_mmol_l[ion], "--target", amount, QUANTITY_ION,
-                         &aid);
+    return wish_between(&wish->wanted.mmol_l[ion], "--target", amount, QUANTITY_ION, &aid,
+                        0, wish_most_mmol_l);
 }
 
 static bool wish_take_from(struct mix_wish *wish, const char *argument)
@@ -132,6 +203,29 @@ static bool wish_take_from(struct mix_wish *wish, const char *argument)
     return true;
 }
 
+/* "3.2", "3.2/kg", "1.5/lb" to a price for a kilogram. */
+static bool wish_price(double *per_kg, const char *text)
+{
+    const double g_per_kg = 1000;
+    char number[64];
+    char unit[64];
+    double mass_g = g_per_kg;
+    const char *slash = strchr(text, '/');
+    const size_t length = slash != NULL ? (size_t)(slash - text) : strlen(text);
+    (void)snprintf(number, sizeof number, "%.*s", (int)(length < 63 ? length : 63), text);
+    if (slash != NULL) {
+        (void)snprintf(unit, sizeof unit, "1 %.60s", slash + 1);
+        if (!wish_between(&mass_g, "--price", unit, QUANTITY_MASS, NULL, 1e-3, 1e9)) {
+            return false;
+        }
+    }
+    if (!wish_between(per_kg, "--price", number, QUANTITY_NUMBER, NULL, 0, 1e9)) {
+        return false;
+    }
+    *per_kg *= g_per_kg / mass_g;
+    return true;
+}
+
 static bool wish_take_price(struct mix_wish *wish, const char *argument)
 {
     char formula[64];
@@ -145,61 +239,98 @@ static bool wish_take_price(struct mix_wish *wish, const char *argument)
     }
     struct mix_price *price = &wish->prices[wish->price_count++];
     price->salt = salt;
-    return wish_quantity(&price->per_kg, "--price", cost, QUANTITY_NUMBER, NULL);
+    return wish_price(&price->per_kg, cost);
+}
+
+static bool wish_take_volume(struct mix_wish *wish, const char *argument)
+{
+    static const char *const gallons[] = {"gal", "qt", "quart", "pt", "pint", "cup"};
+    for (size_t i = 0; i < sizeof gallons / sizeof *gallons; i++) {
+        if (strstr(argument, gallons[i]) != NULL) {
+            wish->display.volume = DISPLAY_GALLON;
+        }
+    }
+    return wish_between(&wish->litres, "--volume", argument, QUANTITY_VOLUME, NULL, 0.01,
+                        1e5);
+}
+
+static bool wish_take_closing(struct mix_wish *wish, const char *argument)
+{
+    wish->closing = ion_by_key(argument);
+    return wish->closing != ION_COUNT ||
+           wish_refuse("--closes-with", argument,
+                       "is no ion; accepted are no3 nh4 p k ca mg so4 na cl");
 }
 
 bool mix_wish_take(void *context, size_t index, const char *argument)
 {
     struct mix_wish *wish = context;
     switch (index) {
-    case 0:
+    case WISH_SALT:
         return wish_take_salt(wish, argument);
-    case 1:
+    case WISH_RECIPE:
         wish->recipe = argument;
         return true;
-    case 2:
+    case WISH_WATER:
         wish->water = argument;
         return true;
-    case 3:
-        return wish_quantity(&wish->dose, "--dose", argument, QUANTITY_SHARE, NULL);
-    case 4:
+    case WISH_DOSE:
+        wish->dose = argument;
+        return true;
+    case WISH_ANALYSES:
         wish->analyses = argument;
         return true;
-    case 5:
+    case WISH_TARGET:
         return wish_take_target(wish, argument);
-    case 6:
+    case WISH_FROM:
         return wish_take_from(wish, argument);
-    case 7:
+    case WISH_PRICE:
         return wish_take_price(wish, argument);
+    case WISH_VOLUME:
+        return wish_take_volume(wish, argument);
+    case WISH_LABEL:
+        wish->label = argument;
+        return true;
+    case WISH_CLOSES:
+        return wish_take_closing(wish, argument);
+    case WISH_SPOON:
+        return wish_between(&wish->spoon_g, "--tsp-mass", argument, QUANTITY_MASS, NULL,
+                            0.5, 15);
+    case WISH_CROP:
+        wish->crop = argument;
+        return true;
+    case WISH_TEMPERATURE:
+        return wish_between(&wish->temperature_c, "--temperature", argument,
+                            QUANTITY_TEMPERATURE, NULL, 0, 40);
     default:
-        return wish_quantity(&wish->litres, "--volume", argument, QUANTITY_VOLUME, NULL);
+        return wish_between(&wish->co2_ppm, "--co2", argument, QUANTITY_CO2, NULL, 0,
+                            1e5);
     }
 }
 
 enum status mix_wish_check(const struct mix_wish *wish, struct error *error)
 {
-    const bool mixes = wish->salt_count > 0 || wish->recipe != NULL;
+    const bool product = wish->label != NULL;
+    const bool mixes = wish->salt_count > 0 || wish->recipe != NULL || product;
+    const char *wrong = NULL;
     if (wish->analyses != NULL && (mixes || wish->wants || wish->water != NULL)) {
-        return status_error(
-            error, STATUS_INPUT,
-            "pailcast mix: --analyses stands alone; leave the others out");
+        wrong = "--analyses stands alone; leave the other liquids out";
+    } else if (wish->wants && mixes) {
+        wrong = "--target looks for salts; leave --salt, --recipe and --label out";
+    } else if (wish->wants != (wish->from_count > 0)) {
+        wrong = "--target and --from go together, such as --target \"k=6 mmol/L\" --from "
+                "KNO3,KH2PO4";
+    } else if (product && wish->recipe != NULL) {
+        wrong = "--label and --recipe would share one --dose; give one of them";
+    } else if (product && wish->dose == NULL) {
+        wrong = "--label needs a dose, such as --dose \"1 g/L\"";
+    } else if (!product && wish->recipe == NULL && wish->dose != NULL) {
+        wrong = "--dose is of a --recipe or a --label; a --salt has its own";
+    } else if (!product && (wish->closing != ION_COUNT || !isnan(wish->spoon_g))) {
+        wrong = "--closes-with and --tsp-mass belong to a --label";
+    } else if (!mixes && !wish->wants && wish->analyses == NULL && wish->water == NULL) {
+        wrong = "nothing to mix; give for example --salt \"KNO3=0.5 g/L\"";
     }
-    if (wish->wants && mixes) {
-        return status_error(error, STATUS_INPUT,
-                            "pailcast mix: --target looks for salts; leave --salt and "
-                            "--recipe out");
-    }
-    if (wish->wants != (wish->from_count > 0)) {
-        return status_error(
-            error, STATUS_INPUT,
-            "pailcast mix: --target and --from go together, such as --target "
-            "\"k=6 mmol/L\" --from KNO3,KH2PO4");
-    }
-    if (!mixes && !wish->wants && wish->analyses == NULL && wish->water == NULL) {
-        return status_error(
-            error, STATUS_INPUT,
-            "pailcast mix: nothing to mix; give for example --salt \"KNO3=0.5 "
-            "g/L\"");
-    }
-    return STATUS_OK;
+    return wrong == NULL ? STATUS_OK
+                         : status_error(error, STATUS_INPUT, "pailcast mix: %s", wrong);
 }

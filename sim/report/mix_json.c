@@ -27,29 +27,60 @@ static void json_mix(struct tree *tree, cJSON *object, const struct mix *mix)
     }
 }
 
+static void json_salts(struct tree *tree, const struct mix_told *told)
+{
+    cJSON *salts = tree_array(tree, tree->root, "salts");
+    for (size_t i = 0; told->weighed != NULL && i < told->weighed->count; i++) {
+        const struct recipe_part *part = &told->weighed->parts[i];
+        cJSON *salt = tree_item(tree, salts);
+        tree_text(tree, salt, "salt", part->name);
+        tree_number(tree, salt, "g_L", part->g_l);
+        if (!isnan(told->litres)) {
+            tree_number(tree, salt, "g", part->g_l * told->litres);
+        }
+    }
+}
+
+static void json_missed(struct tree *tree, const struct mix_told *told)
+{
+    cJSON *missed = tree_object(tree, tree->root, "missed_mmol_L");
+    for (int i = 0; i < ION_COUNT; i++) {
+        if (!isnan(told->wanted->mmol_l[i])) {
+            tree_number(tree, missed, ion_table[i].key, told->solution->missed_mmol_l[i]);
+        }
+    }
+    if (!isnan(told->wanted->alkalinity_meq_l)) {
+        tree_number(tree, tree->root, "missed_alkalinity_meq_L",
+                    told->solution->missed_meq_l);
+    }
+}
+
 enum status mix_json(FILE *out, const struct mix_told *told, struct error *error)
 {
     struct tree tree = tree_new();
     json_mix(&tree, tree.root, told->mix);
-    cJSON *salts = tree_array(&tree, tree.root, "salts");
-    for (size_t i = 0; told->weighed != NULL && i < told->weighed->count; i++) {
-        cJSON *salt = tree_item(&tree, salts);
-        tree_text(&tree, salt, "salt", told->weighed->parts[i].name);
-        tree_number(&tree, salt, "g_L", told->weighed->parts[i].g_l);
-    }
+    json_salts(&tree, told);
     if (told->solution != NULL) {
-        cJSON *missed = tree_object(&tree, tree.root, "missed_mmol_L");
-        for (int i = 0; i < ION_COUNT; i++) {
-            if (!isnan(told->wanted_mmol_l[i])) {
-                tree_number(&tree, missed, ion_table[i].key,
-                            told->solution->missed_mmol_l[i]);
-            }
-        }
+        json_missed(&tree, told);
     }
     if (!isnan(told->cost)) {
         tree_number(&tree, tree.root, "cost", told->cost);
     }
     return tree_print(out, &tree, error);
+}
+
+/* A row that could not be used has its keys with nothing in them. */
+static void json_row(struct tree *tree, cJSON *object, const struct analysis *row,
+                     const struct mix *mix)
+{
+    static const char *const keys[] = {"ec_mS_cm", "ph", "charge_error_percent"};
+    if (row->usable) {
+        json_mix(tree, object, mix);
+        return;
+    }
+    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
+        tree_number(tree, object, keys[i], NAN);
+    }
 }
 
 enum status mix_json_rows(FILE *out, const struct analyses *analyses,
@@ -60,7 +91,8 @@ enum status mix_json_rows(FILE *out, const struct analyses *analyses,
     for (size_t i = 0; i < analyses->count; i++) {
         cJSON *row = tree_item(&tree, rows);
         tree_text(&tree, row, "label", analyses->rows[i].label);
-        json_mix(&tree, row, &mixes[i]);
+        tree_number(&tree, row, "line", (double)analyses->rows[i].line);
+        json_row(&tree, row, &analyses->rows[i], &mixes[i]);
         tree_number(&tree, row, "measured_ec_mS_cm", analyses->rows[i].measured_ec_ms_cm);
         tree_number(&tree, row, "measured_ph", analyses->rows[i].ph);
     }

@@ -1,48 +1,80 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "amount.h"
 #include "pailcast/report/mix.h"
 
-/* A balance worse than this deserves a word, percent (laboratories accept 3-5: common
- * practice). */
-static const double mix_fair_percent = 5;
-
 /* Misses below this share of what was wanted are none. */
-static const double mix_met_share = 0.01;
+static const double mix_met_share = 0.01, mix_met_meq_l = 0.01;
+
+/* No "-0.00". */
+static double mix_plain(double value, double least)
+{
+    return fabs(value) < least ? 0 : value;
+}
+
+static void mix_amount_line(FILE *out, const char *what, double holds, double wanted)
+{
+    fprintf(out, "  %-22s %9.3f", what, mix_plain(holds, 5e-4));
+    if (!isnan(wanted)) {
+        fprintf(out, " %8.3f", wanted);
+    }
+    fputc('\n', out);
+}
 
 static void mix_ions(FILE *out, const struct mix_told *told)
 {
     const struct mix *mix = told->mix;
-    fprintf(out, "  %-22s %9s%s\n", "mmol/L", "holds", told->solution ? "   wanted" : "");
+    const bool wants = told->solution != NULL;
+    fprintf(out, "  %-22s %9s%s\n", "mmol/L", "holds", wants ? "   wanted" : "");
     for (int i = 0; i < ION_COUNT; i++) {
-        fprintf(out, "  %-7s%-15s %9.3f", ion_table[i].symbol, ion_table[i].name,
-                mix->liquid.mmol_l[i]);
-        if (told->solution != NULL && !isnan(told->wanted_mmol_l[i])) {
-            fprintf(out, " %8.3f", told->wanted_mmol_l[i]);
-        }
-        fputc('\n', out);
+        char what[40];
+        (void)snprintf(what, sizeof what, "%-7s%s", ion_table[i].symbol,
+                       ion_table[i].name);
+        mix_amount_line(out, what, mix->liquid.mmol_l[i],
+                        wants ? told->wanted->mmol_l[i] : NAN);
     }
-    fprintf(out, "  %-22s %9.3f\n", "alkalinity, meq/L", mix->liquid.alkalinity_meq_l);
+    mix_amount_line(out, "alkalinity, meq/L", mix->liquid.alkalinity_meq_l,
+                    wants ? told->wanted->alkalinity_meq_l : NAN);
 }
 
 static void mix_scale(FILE *out, const struct mix_told *told)
 {
+    const bool fill = !isnan(told->litres);
     for (size_t i = 0; i < told->weighed->count; i++) {
-        fprintf(out, "  %8.4f g/L  %s\n", told->weighed->parts[i].g_l,
-                told->weighed->parts[i].name);
+        const struct recipe_part *part = &told->weighed->parts[i];
+        fprintf(out, "  %8.4f g/L", part->g_l);
+        if (fill) {
+            fprintf(out, " %10s", amount_mass(part->g_l * told->litres).text);
+        }
+        const struct salt *salt = salt_by_formula(part->name);
+        fprintf(out, "  %s%s\n", part->name,
+                salt != NULL && salt->alkalinity < 0 ? ", the pure acid" : "");
     }
     if (!isnan(told->cost)) {
-        fprintf(out, "  %.4g L of it cost %.2f.\n", told->litres, told->cost);
+        fprintf(out, "  %s of it costs %.*f",
+                amount_volume(&told->display, fill ? told->litres : 1).text,
+                told->cost < 1 ? 4 : 2, told->cost);
+        for (size_t i = 0; i < told->unpriced->count; i++) {
+            fprintf(out, "%s%s", i == 0 ? ", without the price of " : ", ",
+                    told->unpriced->parts[i].name);
+        }
+        fputs(".\n", out);
     }
+}
+
+static bool mix_is_met(double missed, double wanted, double least)
+{
+    return isnan(wanted) || fabs(missed) <= mix_met_share * fabs(wanted) + least;
 }
 
 static void mix_misses(FILE *out, const struct mix_told *told)
 {
+    const struct mix_solution *solution = told->solution;
     bool met = true;
     for (int i = 0; i < ION_COUNT; i++) {
-        const double missed = told->solution->missed_mmol_l[i];
-        if (isnan(told->wanted_mmol_l[i]) ||
-            fabs(missed) <= mix_met_share * told->wanted_mmol_l[i] + 1e-9) {
+        const double missed = solution->missed_mmol_l[i];
+        if (mix_is_met(missed, told->wanted->mmol_l[i], 1e-9)) {
             continue;
         }
         fprintf(out,
@@ -50,8 +82,17 @@ static void mix_misses(FILE *out, const struct mix_told *told)
                 ion_table[i].name, missed > 0 ? "over" : "short", fabs(missed));
         met = false;
     }
+    if (!mix_is_met(solution->missed_meq_l, told->wanted->alkalinity_meq_l,
+                    mix_met_meq_l)) {
+        fprintf(out,
+                "  Alkalinity is %s by %.3g meq/L: these salts and this water cannot "
+                "meet it.\n",
+                solution->missed_meq_l > 0 ? "over" : "short",
+                fabs(solution->missed_meq_l));
+        met = false;
+    }
     if (met) {
-        fputs("  Every ion wanted is met.\n", out);
+        fputs("  All that is wanted is met.\n", out);
     }
 }
 
@@ -85,7 +126,7 @@ void mix_text(FILE *out, const struct mix_told *told)
             "EC %.3f mS/cm at 25 degC, pH %.2f, %.3f g/L of dissolved salt, charge error "
             "%.2f %%\n",
             mix->reading.ec_ms_cm, mix->reading.ph, mix->salt_g_l,
-            mix->charge_error_percent);
+            mix_plain(mix->charge_error_percent, 5e-3));
     mix_ions(out, told);
     if (told->weighed != NULL && told->weighed->count > 0) {
         mix_scale(out, told);
@@ -101,6 +142,10 @@ void mix_text_rows(FILE *out, const struct analyses *analyses, const struct mix 
     fprintf(out, "%-24s %9s %9s %6s %9s\n", "", "EC mS/cm", "measured", "pH", "charge %");
     for (size_t i = 0; i < analyses->count; i++) {
         const struct analysis *row = &analyses->rows[i];
+        if (!row->usable) {
+            fprintf(out, "%-24.24s %9s\n", row->label, "left out");
+            continue;
+        }
         fprintf(out, "%-24.24s %9.3f ", row->label, mixes[i].reading.ec_ms_cm);
         if (isnan(row->measured_ec_ms_cm)) {
             fprintf(out, "%9s", "-");

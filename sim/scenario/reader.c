@@ -298,57 +298,99 @@ static enum status reader_locate(char path[FILE_PATH_SIZE], enum catalog_shelf s
     return STATUS_OK;
 }
 
-/* A file that holds one liquid: a water, or a recipe per litre of clean water. */
-static enum status reader_liquid_file(struct liquid *liquid, struct recipe *weighed,
-                                      char *name, enum catalog_shelf shelf,
-                                      const char *which, struct error *error)
+/* One thing from a file of its own; liquid, weighed and name are not asked of a crop. */
+struct reader_part {
+    enum catalog_shelf shelf;
+    struct liquid *liquid;
+    struct recipe *weighed;
+    char *name;
+    struct crop *crop;
+};
+
+static void reader_part_take(struct fields *top, const struct reader_part *part)
+{
+    static const char *const keys[] = {[CATALOG_CROPS] = "crop",
+                                       [CATALOG_WATERS] = "water",
+                                       [CATALOG_RECIPES] = "recipe"};
+    static const char *const examples[] = {[CATALOG_CROPS] = "{ kind = \"grown\"; }",
+                                           [CATALOG_WATERS] = "{ k = \"0.1 mmol/L\"; }",
+                                           [CATALOG_RECIPES] = "{ salts = ( … ); }"};
+    const char *key = keys[part->shelf];
+    const config_setting_t *setting =
+        part->shelf == CATALOG_RECIPES ? fields_find(top, key) : fields_group(top, key);
+    if (setting == NULL) {
+        (void)fields_need(top, key, examples[part->shelf]);
+    } else if (part->shelf == CATALOG_CROPS) {
+        reader_crop(top->reading, setting, part->crop);
+    } else if (part->shelf == CATALOG_WATERS) {
+        reader_liquid(top->reading, setting, key, READER_WATER_REFUSE_PERCENT,
+                      part->liquid, part->name);
+    } else {
+        reader_salts(top->reading, setting, part->liquid, part->weighed, part->name);
+    }
+}
+
+/* Reads a file that holds one thing. What deserves a look, and is no mistake, goes to
+ * error as well. */
+static enum status reader_part_file(const struct reader_part *part, const char *which,
+                                    struct error *error)
 {
     char path[FILE_PATH_SIZE];
-    enum status status = reader_locate(path, shelf, which, error);
+    enum status status = reader_locate(path, part->shelf, which, error);
+    struct scenario *remarks = calloc(1, sizeof *remarks);
+    if (status == STATUS_OK && remarks == NULL) {
+        status = status_error(error, STATUS_MEMORY, "no memory to read %.60s", which);
+    }
     if (status != STATUS_OK) {
+        free(remarks);
         return status;
     }
-    const bool is_water = shelf == CATALOG_WATERS;
     struct source source = {0};
     config_t config;
     config_init(&config);
     status = reader_parse(&config, &source, path, error);
     if (status == STATUS_OK) {
         struct error own = {0};
-        struct reading reading = {&source, error != NULL ? error : &own, NULL, STATUS_OK};
+        struct reading reading = {&source, error != NULL ? error : &own, remarks,
+                                  STATUS_OK};
         struct fields top = fields_open(&reading, config_root_setting(&config), "");
-        const char *key = is_water ? "water" : "recipe";
-        const config_setting_t *setting =
-            is_water ? fields_group(&top, key) : fields_find(&top, key);
-        reader_stem(name, TEXT_NAME_SIZE, path);
-        if (setting != NULL && is_water) {
-            reader_liquid(&reading, setting, key, READER_WATER_REFUSE_PERCENT, liquid,
-                          name);
-        } else if (setting != NULL) {
-            reader_salts(&reading, setting, liquid, weighed, name);
-        } else {
-            (void)fields_need(
-                &top, key, is_water ? "{ k = \"0.1 mmol/L\"; }" : "{ salts = ( … ); }");
+        if (part->name != NULL) {
+            reader_stem(part->name, TEXT_NAME_SIZE, path);
         }
+        reader_part_take(&top, part);
         fields_close(&top);
         status = reading.status;
     }
+    for (size_t i = 0; i < remarks->warning_count && status == STATUS_OK; i++) {
+        (void)status_error(error, STATUS_OK, "%s: %s", which, remarks->warnings[i]);
+    }
     config_destroy(&config);
     source_free(&source);
+    free(remarks);
     return status;
 }
 
 enum status reader_water(struct liquid *water, char *name, const char *which,
                          struct error *error)
 {
-    struct recipe none;
-    return reader_liquid_file(water, &none, name, CATALOG_WATERS, which, error);
+    const struct reader_part part = {
+        .shelf = CATALOG_WATERS, .liquid = water, .name = name};
+    return reader_part_file(&part, which, error);
 }
 
 enum status reader_recipe(struct liquid *recipe, struct recipe *weighed, char *name,
                           const char *which, struct error *error)
 {
     struct recipe unasked;
-    return reader_liquid_file(recipe, weighed != NULL ? weighed : &unasked, name,
-                              CATALOG_RECIPES, which, error);
+    const struct reader_part part = {.shelf = CATALOG_RECIPES,
+                                     .liquid = recipe,
+                                     .weighed = weighed != NULL ? weighed : &unasked,
+                                     .name = name};
+    return reader_part_file(&part, which, error);
+}
+
+enum status reader_crop_file(struct crop *crop, const char *which, struct error *error)
+{
+    const struct reader_part part = {.shelf = CATALOG_CROPS, .crop = crop};
+    return reader_part_file(&part, which, error);
 }

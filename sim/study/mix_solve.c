@@ -14,37 +14,57 @@
 /* Amounts below this weigh like this, mmol/L: a litre cannot be weighed closer. */
 static const double solve_least_mmol_l = 0.05;
 
-/* A gradient this small, relative to the columns, is none. */
-static const double solve_flat = 1e-12;
+/* An alkalinity missed by this weighs like an ion missed altogether (chosen), meq/L. */
+static const double solve_alkalinity_meq_l = 1;
+
+/* A gradient this small, relative to the columns, is none; and one that is steeper by no
+ * more than this share is no steeper. */
+static const double solve_flat = 1e-12, solve_alike = 1e-9;
 
 enum {
+    SOLVE_ROWS_MAX = ION_COUNT + 1, /* alkalinity last */
     SOLVE_ROUNDS_MAX = 3 * MIX_SALTS_MAX
 };
 
-/* Rows are the ions wanted, columns the salts, mmol for each gram, both weighed. */
+/* Rows are what is wanted, columns the salts, mmol or meq for each gram, both weighed. */
 struct solve_problem {
     size_t rows, columns;
-    double matrix[ION_COUNT][MIX_SALTS_MAX];
-    double wanted[ION_COUNT];
+    double matrix[SOLVE_ROWS_MAX][MIX_SALTS_MAX];
+    double wanted[SOLVE_ROWS_MAX];
 };
 
+static void solve_row(struct solve_problem *problem, double weight, double missing,
+                      const double mmol_g[MIX_SALTS_MAX])
+{
+    for (size_t k = 0; k < problem->columns; k++) {
+        problem->matrix[problem->rows][k] = weight * mmol_g[k];
+    }
+    problem->wanted[problem->rows++] = weight * missing;
+}
+
 static struct solve_problem solve_set(const struct salt *const salts[], size_t count,
-                                      const double wanted_mmol_l[ION_COUNT],
+                                      const struct mix_wanted *wanted,
                                       const struct liquid *water)
 {
     const double mmol_per_mol = 1000;
     struct solve_problem problem = {.columns = count};
+    double mmol_g[MIX_SALTS_MAX] = {0};
     for (int ion = 0; ion < ION_COUNT; ion++) {
-        if (isnan(wanted_mmol_l[ion])) {
+        if (isnan(wanted->mmol_l[ion])) {
             continue;
         }
-        const double weight = 1 / fmax(wanted_mmol_l[ion], solve_least_mmol_l);
-        double *row = problem.matrix[problem.rows];
         for (size_t k = 0; k < count; k++) {
-            row[k] = weight * mmol_per_mol * salts[k]->ions[ion] / salts[k]->molar_mass;
+            mmol_g[k] = mmol_per_mol * salts[k]->ions[ion] / salts[k]->molar_mass;
         }
-        problem.wanted[problem.rows] = weight * (wanted_mmol_l[ion] - water->mmol_l[ion]);
-        problem.rows++;
+        solve_row(&problem, 1 / fmax(wanted->mmol_l[ion], solve_least_mmol_l),
+                  wanted->mmol_l[ion] - water->mmol_l[ion], mmol_g);
+    }
+    if (!isnan(wanted->alkalinity_meq_l)) {
+        for (size_t k = 0; k < count; k++) {
+            mmol_g[k] = mmol_per_mol * salts[k]->alkalinity / salts[k]->molar_mass;
+        }
+        solve_row(&problem, 1 / solve_alkalinity_meq_l,
+                  wanted->alkalinity_meq_l - water->alkalinity_meq_l, mmol_g);
     }
     return problem;
 }
@@ -65,6 +85,9 @@ static enum status solve_passive(double x[MIX_SALTS_MAX],
     /* The library wants at least as many rows as columns: rows of zeros change nothing.
      */
     const size_t rows = problem->rows > count ? problem->rows : count;
+    if (count == 0) {
+        return STATUS_OK;
+    }
     gsl_matrix *matrix = gsl_matrix_calloc(rows, count);
     gsl_vector *wanted = gsl_vector_calloc(rows);
     gsl_vector *found = gsl_vector_calloc(count);
@@ -105,7 +128,7 @@ static size_t solve_steepest(const struct solve_problem *problem,
                              const double x[MIX_SALTS_MAX],
                              const bool passive[MIX_SALTS_MAX])
 {
-    double rest[ION_COUNT];
+    double rest[SOLVE_ROWS_MAX];
     size_t best = problem->columns;
     double steepest = solve_flat;
     for (size_t i = 0; i < problem->rows; i++) {
@@ -121,7 +144,7 @@ static size_t solve_steepest(const struct solve_problem *problem,
             length += problem->matrix[i][k] * problem->matrix[i][k];
         }
         gradient = length > 0 ? gradient / sqrt(length) : 0;
-        if (!passive[k] && gradient > steepest) {
+        if (!passive[k] && gradient > steepest * (1 + solve_alike)) {
             steepest = gradient;
             best = k;
         }
@@ -180,11 +203,20 @@ static enum status solve_nnls(double x[MIX_SALTS_MAX],
     return STATUS_OK;
 }
 
+struct mix_wanted mix_wanted_nothing(void)
+{
+    struct mix_wanted wanted = {.alkalinity_meq_l = NAN};
+    for (int ion = 0; ion < ION_COUNT; ion++) {
+        wanted.mmol_l[ion] = NAN;
+    }
+    return wanted;
+}
+
 enum status mix_solve(struct mix_solution *solution, const struct salt *const salts[],
-                      size_t count, const double wanted_mmol_l[ION_COUNT],
+                      size_t count, const struct mix_wanted *wanted,
                       const struct liquid *water, struct error *error)
 {
-    const struct solve_problem problem = solve_set(salts, count, wanted_mmol_l, water);
+    const struct solve_problem problem = solve_set(salts, count, wanted, water);
     *solution = (struct mix_solution){.liquid = *water};
     if (problem.rows == 0) {
         return status_error(error, STATUS_INPUT, "no ion is wanted");
@@ -194,10 +226,14 @@ enum status mix_solve(struct mix_solution *solution, const struct salt *const sa
         salt_dissolve(&solution->liquid, salts[k], solution->g_l[k]);
     }
     for (int ion = 0; ion < ION_COUNT; ion++) {
-        if (!isnan(wanted_mmol_l[ion])) {
+        if (!isnan(wanted->mmol_l[ion])) {
             solution->missed_mmol_l[ion] =
-                solution->liquid.mmol_l[ion] - wanted_mmol_l[ion];
+                solution->liquid.mmol_l[ion] - wanted->mmol_l[ion];
         }
+    }
+    if (!isnan(wanted->alkalinity_meq_l)) {
+        solution->missed_meq_l =
+            solution->liquid.alkalinity_meq_l - wanted->alkalinity_meq_l;
     }
     return status;
 }

@@ -3,6 +3,7 @@
 #ifndef PAILCAST_SCENARIO_ANALYSES_H
 #define PAILCAST_SCENARIO_ANALYSES_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 #include "pailcast/base/status.h"
@@ -15,19 +16,23 @@ struct analysis {
     struct liquid liquid;         /* 0 where a cell is blank or the column is not there */
     double ph, measured_ec_ms_cm; /* NAN where not given */
     size_t line;
+    bool usable; /* false: a cell of it cannot be, and it counts for its label only */
 };
 
 /* Owns its rows; zero-initialise, release with analyses_free. */
 struct analyses {
     struct analysis *rows;
     size_t count, room;
-    size_t short_count; /* lines with fewer cells than the header */
+    size_t usable_count;
 };
 
 /* Reads path, whose first line names any of label, no3_mmol_L ... cl_mmol_L,
- * alkalinity_meq_L, ph, measured_ec_mS_cm, in any order. STATUS_INPUT, with FILE:LINE
- * lines, for a column that is not one, a cell that is no number or negative, a file
- * without rows or of more than a million; lines with fewer cells are kept and counted. */
+ * alkalinity_meq_L, ph, measured_ec_mS_cm, in any order. All that is odd is told in
+ * `error` with its FILE:LINE, on STATUS_OK too: columns that are missing (they count as
+ * 0) or unknown (left out), cells that are missing, no numbers or negative. A row with
+ * such a cell is kept as not usable and the others are read. STATUS_INPUT when no row is
+ * usable, no column holds an ion or alkalinity, a column stands twice, the file is not
+ * CSV or has more than a million rows. */
 enum status analyses_read(struct analyses *analyses, const char *path,
                           struct error *error) STATUS_MUST_CHECK;
 

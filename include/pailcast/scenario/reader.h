@@ -14,10 +14,15 @@ enum status reader_scenario(struct scenario *scenario, const char *path,
 
 /* Water or recipe by shipped name ("hard_tap") or file path; for tools without a
  * scenario. name (TEXT_NAME_SIZE) receives its name. A recipe is per litre of clean
- * water; weighed (NULL when not wanted) receives what goes on the scale. */
+ * water; weighed (NULL when not wanted) receives what goes on the scale. On STATUS_OK
+ * error may hold lines about what deserves a look. */
 enum status reader_water(struct liquid *water, char *name, const char *which,
                          struct error *error) STATUS_MUST_CHECK;
 enum status reader_recipe(struct liquid *recipe, struct recipe *weighed, char *name,
                           const char *which, struct error *error) STATUS_MUST_CHECK;
+
+/* A crop in the same way. */
+enum status reader_crop_file(struct crop *crop, const char *which,
+                             struct error *error) STATUS_MUST_CHECK;
 
 #endif
