@@ -227,6 +227,12 @@ static enum status wish_check_visit(const struct pour_wish *wish, bool has_scena
     if (isnan(wish->aim_ms_cm) && !has_scenario) {
         status = wish_needs("aim", "1.9 mS/cm", error);
     }
+    if (wish->stock_ms_cm <= (isnan(wish->water_ms_cm) ? 0 : wish->water_ms_cm)) {
+        status = status_error(error, STATUS_INPUT,
+                              "pailcast pour: --stock-ec: must be above the EC of the "
+                              "water, or there is nothing to mix between; were they "
+                              "exchanged?");
+    }
     return status;
 }
 

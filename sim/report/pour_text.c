@@ -77,39 +77,62 @@ static void text_why_reached(char to[POUR_WHY_SIZE], const struct pour_answer *a
     }
 }
 
+/* "the bucket is full and reads 2.40 mS/cm", "even filled with water it would read ..."
+ */
+static void text_state(char to[POUR_WHY_SIZE / 2], const struct pour_answer *answer)
+{
+    const bool full = answer->now.volume_l >= answer->now.full_l * (1 - text_full);
+    const struct display_text reads =
+        display_ec_text(&answer->display, answer->plan.ec_poured_ms_cm);
+    if (full) {
+        (void)snprintf(to, POUR_WHY_SIZE / 2, "the bucket is full and reads %s",
+                       reads.text);
+    } else {
+        (void)snprintf(to, POUR_WHY_SIZE / 2, "even filled with %s it would read %s",
+                       text_filler(&answer->plan), reads.text);
+    }
+}
+
 static void text_why_too_strong(char to[POUR_WHY_SIZE], const struct pour_answer *answer)
 {
-    const struct pour_plan *plan = &answer->plan;
     const struct scenario_display *display = &answer->display;
-    const bool full = answer->now.volume_l >= answer->now.full_l * (1 - text_full);
-    (void)snprintf(to, POUR_WHY_SIZE,
-                   "%s it would read %s, above the aim of %s; drain %s first, then fill "
-                   "with %s",
-                   full ? "the bucket is full, and as it is" : "even filled with water",
-                   display_ec_text(display, plan->ec_poured_ms_cm).text,
-                   display_ec_text(display, answer->now.aim_ec_ms_cm).text,
-                   amount_volume(display, plan->drain_l).text, text_filler(plan));
+    char now[POUR_WHY_SIZE / 2];
+    text_state(now, answer);
+    (void)snprintf(
+        to, POUR_WHY_SIZE, "%s, above the aim of %s; drain %s first, then fill with %s",
+        now, display_ec_text(display, answer->now.aim_ec_ms_cm).text,
+        amount_volume(display, answer->plan.drain_l).text, text_filler(&answer->plan));
 }
 
 static void text_why_too_weak(char to[POUR_WHY_SIZE], const struct pour_answer *answer)
 {
-    const struct pour_plan *plan = &answer->plan;
-    const struct scenario_display *display = &answer->display;
-    const bool full = answer->now.volume_l >= answer->now.full_l * (1 - text_full);
-    char start[64];
-    (void)snprintf(start, sizeof start, "even filled with %s", text_filler(plan));
+    const double salt_g = recipe_g_l(&answer->weighed) * answer->plan.salt_l;
+    char now[POUR_WHY_SIZE / 2];
+    text_state(now, answer);
     (void)snprintf(to, POUR_WHY_SIZE,
-                   "%s it would read %s, below the aim of %s; dissolve %s of salts as "
-                   "well",
-                   full ? "the bucket is full, and as it is" : start,
-                   display_ec_text(display, plan->ec_poured_ms_cm).text,
-                   display_ec_text(display, answer->now.aim_ec_ms_cm).text,
-                   amount_mass(recipe_g_l(&answer->weighed) * plan->salt_l).text);
+                   "%s, below the aim of %s; dissolve %s of salts in it", now,
+                   display_ec_text(&answer->display, answer->now.aim_ec_ms_cm).text,
+                   amount_mass(salt_g).text);
+}
+
+/* No draining helps: the weakest liquid at hand is above the aim by itself. */
+static void text_why_no_water(char to[POUR_WHY_SIZE], const struct pour_answer *answer)
+{
+    const struct pour_case *now = &answer->now;
+    const struct scenario_display *display = &answer->display;
+    const bool stock = answer->plan.stock_l > answer->plan.water_l;
+    const struct liquid *weakest = stock ? &now->stock : &now->water;
+    (void)snprintf(to, POUR_WHY_SIZE,
+                   "the %s itself reads %s, above the aim of %s, which only a weaker "
+                   "water can reach; filled with this one it comes to %s",
+                   text_filler(&answer->plan),
+                   display_ec_text(display, pen_read(&now->pen, weakest).ec_ms_cm).text,
+                   display_ec_text(display, now->aim_ec_ms_cm).text,
+                   display_ec_text(display, answer->plan.ec_after_ms_cm).text);
 }
 
 void pour_text_why(char to[POUR_WHY_SIZE], const struct pour_answer *answer)
 {
-    const struct scenario_display *display = &answer->display;
     switch (answer->plan.outcome) {
     case POUR_REACHED:
         text_why_reached(to, answer);
@@ -121,14 +144,7 @@ void pour_text_why(char to[POUR_WHY_SIZE], const struct pour_answer *answer)
         text_why_too_weak(to, answer);
         break;
     case POUR_WATER_TOO_STRONG:
-        (void)snprintf(
-            to, POUR_WHY_SIZE,
-            "the water itself reads %s, above the aim of %s; only a weaker water can "
-            "reach it",
-            display_ec_text(display,
-                            pen_read(&answer->now.pen, &answer->now.water).ec_ms_cm)
-                .text,
-            display_ec_text(display, answer->now.aim_ec_ms_cm).text);
+        text_why_no_water(to, answer);
         break;
     }
 }

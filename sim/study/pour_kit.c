@@ -97,16 +97,21 @@ struct liquid pour_kit_scaled(const struct liquid *liquid, double ec_ms_cm,
     return kit_times(like, root_find(kit_miss, &search, 0, high, kit_tolerance * high));
 }
 
-/* The last sample before the hands came, at the end of a life. */
+/* The last sample, or that before the hands came where the last day is a visit's. */
 static const struct sample *kit_last(const struct trajectory *trajectory)
 {
-    size_t i = trajectory->sample_count - 1;
-    while (i > 0 && (trajectory->samples[i].event == EVENT_END ||
-                     trajectory->samples[i].event == EVENT_AFTER_VISIT ||
-                     trajectory->samples[i].event == EVENT_RENEWAL)) {
-        i--;
+    const struct sample *samples = trajectory->samples;
+    const size_t last = trajectory->sample_count - 1;
+    const double slack_d = 1e-9;
+    for (size_t i = last; i > 0; i--) {
+        if (samples[i].day_d < samples[last].day_d - slack_d) {
+            break;
+        }
+        if (samples[i].event == EVENT_BEFORE_VISIT) {
+            return &samples[i];
+        }
     }
-    return &trajectory->samples[i];
+    return &samples[last];
 }
 
 /* Lives the strategy to day_d and takes over what the bucket then holds. */

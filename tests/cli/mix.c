@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "support/close.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -90,6 +91,166 @@ static void salts_are_found_for_ions(void **state)
     cJSON_Delete(json);
 }
 
+/* Atomic weights, IUPAC 2021 abridged: a gram a litre of each salt, worked out here. */
+static void a_gram_of_salt_is_so_many_millimoles(void **state)
+{
+    (void)state;
+    static const double h = 1.008, n = 14.007, o = 15.999, mg = 24.305, p = 30.974,
+                        s = 32.06, k = 39.098, ca = 40.078;
+    const struct {
+        const char *arguments, *ion;
+        double mmol;
+    } known[] = {
+        {"mix --json --salt 'KH2PO4=1 g/L'", "p", 1000 / (k + 2 * h + p + 4 * o)},
+        {"mix --json --salt 'Ca(NO3)2.4H2O=1 g/L'", "no3",
+         2000 / (ca + 2 * (n + 3 * o) + 4 * (2 * h + o))},
+        {"mix --json --salt 'MgSO4.7H2O=1 g/L'", "mg",
+         1000 / (mg + s + 4 * o + 7 * (2 * h + o))},
+        {"mix --json --salt '(NH4)2SO4=1 g/L'", "nh4",
+         2000 / (2 * (n + 4 * h) + s + 4 * o)},
+        {"mix --json --salt 'KNO3=2 mmol/L'", "k", 2},
+    };
+    for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
+        cJSON *json = json_of(known[i].arguments);
+        const cJSON *ions = cJSON_GetObjectItemCaseSensitive(json, "ions");
+        assert_close(number(ions, known[i].ion), known[i].mmol, 1e-5, 0);
+        cJSON_Delete(json);
+    }
+}
+
+/* Hoagland & Arnon 1950, solution no. 1 (from memory): N 210, K 235, Ca 200, P 31, S 64,
+ * Mg 48.6 mg/L, from KH2PO4, KNO3, Ca(NO3)2 and MgSO4 at 1, 5, 5 and 2 mmol/L. EC 2.15
+ * mS/cm: the middle of five computations, 2.13 to 2.18; the circular gives none. */
+static void a_textbook_solution_is_rebuilt_from_salts(void **state)
+{
+    (void)state;
+    cJSON *json =
+        json_of("mix --json --salt 'KH2PO4=1 mmol/L' --salt 'KNO3=5 mmol/L' --salt "
+                "'Ca(NO3)2.4H2O=5 mmol/L' --salt 'MgSO4.7H2O=2 mmol/L'");
+    const struct {
+        const char *ion;
+        double mg_l, g_mol;
+    } told[] = {{"no3", 210, 14.007}, {"k", 235, 39.098}, {"ca", 200, 40.078},
+                {"p", 31, 30.974},    {"so4", 64, 32.06}, {"mg", 48.6, 24.305}};
+    const cJSON *ions = cJSON_GetObjectItemCaseSensitive(json, "ions");
+    for (size_t i = 0; i < sizeof told / sizeof *told; i++) {
+        assert_close(number(ions, told[i].ion), told[i].mg_l / told[i].g_mol, 0.01, 0);
+    }
+    assert_close(number(json, "ec_mS_cm"), 2.15, 0.03, 0);
+    cJSON_Delete(json);
+}
+
+/* Single KCl, mol/L, 25 degC (CRC Handbook, equivalent conductivity times concentration;
+ * digits from memory): 1 mmol 0.1469, 10 mmol 1.412, 100 mmol 12.89 mS/cm. */
+static void conductivity_standards_read_right(void **state)
+{
+    (void)state;
+    cJSON *weak = json_of("mix --json --salt 'KCl=1 mmol/L'");
+    cJSON *common = json_of("mix --json --salt 'KCl=10 mmol/L'");
+    cJSON *strong = json_of("mix --json --salt 'KCl=100 mmol/L'");
+    /* the pen sees the carbonic acid of the air too, 0.001 mS/cm: 0.7 % of the weakest */
+    assert_close(number(weak, "ec_mS_cm"), 0.1469, 0.007, 0.001);
+    assert_close(number(common, "ec_mS_cm"), 1.412, 0.007, 0);
+    assert_close(number(strong, "ec_mS_cm"), 12.89, 0.007, 0);
+    cJSON_Delete(weak);
+    cJSON_Delete(common);
+    cJSON_Delete(strong);
+}
+
+/* Sodium bicarbonate, 1 meq/L, 25 degC: pH 8.174 under 420 ppm of CO2, about 8.3 under
+ * 10^-3.5 atm (the latter in Stumm & Morgan, from memory). */
+static void ph_is_that_of_the_air_it_stands_in(void **state)
+{
+    (void)state;
+    cJSON *now = json_of("mix --json --salt 'NaHCO3=1 mmol/L'");
+    cJSON *then = json_of("mix --json --salt 'NaHCO3=1 mmol/L' --co2 '316.2 ppm'");
+    cJSON *cold = json_of("mix --json --salt 'NaHCO3=1 mmol/L' --temperature '59 degF'");
+    assert_close(number(now, "ph"), 8.174, 0, 0.03);
+    assert_close(number(then, "ph"), 8.295, 0, 0.03);
+    assert_close(number(cold, "ph"), 8.116, 0, 0.03); /* computed, 15 degC */
+    cJSON_Delete(now);
+    cJSON_Delete(then);
+    cJSON_Delete(cold);
+}
+
+/* The same powder by its shipped file and typed, with spoons to the gallon. */
+static void a_label_typed_is_the_label_shipped(void **state)
+{
+    (void)state;
+    cJSON *shipped = json_of("mix --recipe fruiting_label --json");
+    says("labelled powder leaves 1.31 meq/L open");
+    cJSON *typed = json_of("mix --label 'n_nitrate=10.5 %, n_ammonium=0.8 %,p2o5=6.6 %, "
+                           "k2o=22 %, cao=11 %, mgo=3.4 %, so3=6.6 %' --dose '1 1/4 "
+                           "tsp/gal' --tsp-mass '5.1 g' --closes-with cl --json");
+    says(
+        "The label leaves 1.31 meq/L of negative charge open; it is counted as chloride");
+    assert_close(number(typed, "ec_mS_cm"), number(shipped, "ec_mS_cm"), 1e-9, 0);
+    assert_close(number(typed, "salt_g_L"), number(shipped, "salt_g_L"), 1e-9, 0);
+    cJSON *litre = json_of("mix --label 'k2o=46 %, n_nitrate=13.7 %' --dose '0.7 g/L' "
+                           "--quiet --json");
+    const cJSON *ions = cJSON_GetObjectItemCaseSensitive(litre, "ions");
+    assert_close(number(ions, "k"), 0.7 * 460 / 94.195 * 2, 1e-6, 0);
+    assert_close(number(ions, "no3"), 0.7 * 137 / 14.007, 1e-6, 0);
+    cJSON_Delete(shipped);
+    cJSON_Delete(typed);
+    cJSON_Delete(litre);
+}
+
+/* A hard water brings calcium that no salt takes out: it is counted and told. */
+static void the_ions_of_a_hard_water_count(void **state)
+{
+    (void)state;
+    static const char wish[] = "--target 'ca=2.0 mmol/L' --target 'k=5 mmol/L' --target "
+                               "'no3=9 mmol/L' --from 'Ca(NO3)2.4H2O,KNO3' --json";
+    char arguments[400];
+    (void)snprintf(arguments, sizeof arguments, "mix %s --water reverse_osmosis", wish);
+    cJSON *pure = json_of(arguments);
+    (void)snprintf(arguments, sizeof arguments, "mix %s --water hard_tap", wish);
+    cJSON *hard = json_of(arguments);
+    const cJSON *pure_missed = cJSON_GetObjectItemCaseSensitive(pure, "missed_mmol_L");
+    const cJSON *hard_missed = cJSON_GetObjectItemCaseSensitive(hard, "missed_mmol_L");
+    assert_close(number(pure_missed, "ca"), 0, 0, 0.02);
+    assert_true(number(hard_missed, "ca") >= 2.85 - 2.0 - 1e-9);
+    const cJSON *salts = cJSON_GetObjectItemCaseSensitive(hard, "salts");
+    assert_close(number(cJSON_GetArrayItem(salts, 0), "g_L"), 0, 0, 1e-9);
+    cJSON_Delete(pure);
+    cJSON_Delete(hard);
+}
+
+static void a_fill_is_priced_in_gallons_and_pounds(void **state)
+{
+    (void)state;
+    cJSON *json = json_of("mix --target 'k=4.4 mmol/L' --target 'p=0.9 mmol/L' --from "
+                          "KNO3,KH2PO4 --price KNO3=1.5/lb --volume '5 gal' --json");
+    const cJSON *salts = cJSON_GetObjectItemCaseSensitive(json, "salts");
+    const double g_l = 3.5 * 101.102 / 1000;
+    const double litres = 5 * 3.785411784;
+    assert_close(number(cJSON_GetArrayItem(salts, 0), "g_L"), g_l, 1e-6, 0);
+    assert_close(number(cJSON_GetArrayItem(salts, 0), "g"), g_l * litres, 1e-6, 0);
+    assert_close(number(json, "cost"), 1.5 / 453.59237 * g_l * litres, 1e-6, 0);
+    cJSON_Delete(json);
+    assert_int_equal(program_run(folder, "mix --salt 'KNO3=1 g/L' --salt 'KH2PO4=1 g/L' "
+                                         "--price KNO3=4 --volume '5 gal'"),
+                     0);
+    char *text = program_read(folder, "stdout");
+    assert_non_null(
+        strstr(text, "5 gal of it costs 0.0757, without the price of KH2PO4"));
+    free(text);
+}
+
+static void a_crop_measures_what_is_short(void **state)
+{
+    (void)state;
+    cJSON *json = json_of("mix --salt 'KNO3=0.9 g/L' --salt 'NH4NO3=0.2 g/L' --salt "
+                          "'KH2PO4=0.2 g/L' --crop tomato --json");
+    const cJSON *scarce = cJSON_GetObjectItemCaseSensitive(json, "short_of");
+    assert_int_equal(cJSON_GetArraySize(scarce), 3);
+    assert_string_equal(cJSON_GetArrayItem(scarce, 0)->valuestring, "ca");
+    assert_string_equal(cJSON_GetArrayItem(scarce, 1)->valuestring, "mg");
+    assert_string_equal(cJSON_GetArrayItem(scarce, 2)->valuestring, "so4");
+    cJSON_Delete(json);
+}
+
 static void analyses_are_read_line_by_line(void **state)
 {
     (void)state;
@@ -97,28 +258,39 @@ static void analyses_are_read_line_by_line(void **state)
                   "label,k_mmol_L,cl_mmol_L,measured_ec_mS_cm\n"
                   "standard,10,10,1.41\n"
                   "\"half, of it\",5,5,\n"
-                  "lost an anion,10,4,1.0\n"
-                  "short\n");
+                  "lost an anion,7,3,1.0\n"
+                  "short\n"
+                  "spoilt,4,four,1.0\n"
+                  "last,2,2,0.29\n");
     cJSON *json = json_of("mix --analyses a.csv --json");
     const cJSON *rows = cJSON_GetObjectItemCaseSensitive(json, "rows");
-    assert_int_equal(cJSON_GetArraySize(rows), 4);
+    assert_int_equal(cJSON_GetArraySize(rows), 6);
     assert_close(number(cJSON_GetArrayItem(rows, 0), "ec_mS_cm"), 1.412, 0.007, 0);
     const cJSON *label =
         cJSON_GetObjectItemCaseSensitive(cJSON_GetArrayItem(rows, 1), "label");
     assert_string_equal(label->valuestring, "half, of it");
-    assert_close(number(cJSON_GetArrayItem(rows, 2), "charge_error_percent"),
-                 100 * 6. / 14, 1e-9, 0);
-    says("a.csv: 1 lines have fewer cells");
+    const cJSON *unbalanced = cJSON_GetArrayItem(rows, 2);
+    assert_close(number(unbalanced, "charge_error_percent"), 40, 1e-9, 0);
+    assert_true(number(unbalanced, "ec_mS_cm") > 0.4);
+    const cJSON *spoilt = cJSON_GetArrayItem(rows, 4);
+    assert_true(cJSON_IsNull(cJSON_GetObjectItemCaseSensitive(spoilt, "ec_mS_cm")));
+    assert_true(number(cJSON_GetArrayItem(rows, 5), "ec_mS_cm") > 0.25);
+    says("a.csv:1: without columns no3_mmol_L");
+    says(
+        "a.csv:4: \"lost an anion\" does not balance: 40.0 % of the charge is missing as "
+        "anions");
+    says("a.csv:5: \"short\" has fewer cells");
+    says("a.csv:6: \"four\" is not a number; the row is left out");
     cJSON_Delete(json);
 }
 
-static void bad_analyses_are_refused_with_their_line(void **state)
+static void analyses_of_which_none_can_be_used_are_refused(void **state)
 {
     (void)state;
-    program_write(folder, "a.csv", "label,k_mmol_L\none,3\ntwo,four\nthree,-1\n");
+    program_write(folder, "a.csv", "label,k_mmol_L\ntwo,four\nthree,-1\n");
     assert_int_equal(program_run(folder, "mix --analyses a.csv"), 2);
-    says("a.csv:3: \"four\" is not a number");
-    says("a.csv:4: \"-1\" is negative");
+    says("a.csv:2: \"four\" is not a number");
+    says("a.csv:3: \"-1\" is negative");
     program_write(folder, "b.csv", "label,potassium\none,3\n");
     assert_int_equal(program_run(folder, "mix --analyses b.csv"), 2);
     says("b.csv:1: \"potassium\" is no column");
@@ -145,6 +317,24 @@ static void what_cannot_be_is_refused_in_a_line(void **state)
         "mix --target 'gold=6 mmol/L' --from KNO3",
         "mix --target 'k=6 mmol/L' --from KNO3 --salt 'KNO3=1 g/L'",
         "mix --analyses absent.csv",
+        "mix --analyses . ",
+        "mix --label 'k2o=46 %'",
+        "mix --label 'k2o=146 %' --dose '1 g/L'",
+        "mix --label 'gold=4 %' --dose '1 g/L'",
+        "mix --label 'ca=4 %, cao=4 %' --dose '1 g/L'",
+        "mix --label 'k2o=46 %' --dose '1 tsp/gal'",
+        "mix --label 'k2o=46 %' --dose '1 g/L' --closes-with k",
+        "mix --label '' --dose '1 g/L'",
+        "mix --dose '50 %' --salt 'KNO3=1 g/L'",
+        "mix --recipe leafy_full --dose '-50 %'",
+        "mix --salt 'KNO3=1e9 g/L'",
+        "mix --salt 'KNO3=1 g/L' --price 'KNO3=3/L'",
+        "mix --salt 'KNO3=1 g/L' --price 'KNO3=-3'",
+        "mix --salt 'KNO3=1 g/L' --volume '0 L'",
+        "mix --salt 'KNO3=1 g/L' --crop nobody",
+        "mix --salt 'KNO3=1 g/L' --temperature '80 degC'",
+        "mix --target 'k=nan mmol/L' --from KNO3",
+        "mix --target 'alkalinity=1 g' --from KOH",
     };
     for (size_t i = 0; i < sizeof wishes / sizeof wishes[0]; i++) {
         if (program_run(folder, wishes[i]) != 2) {
@@ -161,8 +351,16 @@ int main(void)
         IN_FOLDER(a_salt_weighed_is_told_by_ions_and_ec),
         IN_FOLDER(grams_per_gallon_and_per_litre_are_the_same_liquid),
         IN_FOLDER(salts_are_found_for_ions),
+        IN_FOLDER(a_gram_of_salt_is_so_many_millimoles),
+        IN_FOLDER(a_textbook_solution_is_rebuilt_from_salts),
+        IN_FOLDER(conductivity_standards_read_right),
+        IN_FOLDER(ph_is_that_of_the_air_it_stands_in),
+        IN_FOLDER(a_label_typed_is_the_label_shipped),
+        IN_FOLDER(the_ions_of_a_hard_water_count),
+        IN_FOLDER(a_fill_is_priced_in_gallons_and_pounds),
+        IN_FOLDER(a_crop_measures_what_is_short),
         IN_FOLDER(analyses_are_read_line_by_line),
-        IN_FOLDER(bad_analyses_are_refused_with_their_line),
+        IN_FOLDER(analyses_of_which_none_can_be_used_are_refused),
         IN_FOLDER(what_cannot_be_is_refused_in_a_line),
     };
     return cmocka_run_group_tests_name("mix command", tests, NULL, NULL);

@@ -66,6 +66,67 @@ static void any_plan_fits_the_bucket_and_keeps_its_word(void **state)
     }
 }
 
+/* The same by ions: buckets that drifted away from any feed, hard waters, stocks of odd
+ * recipes, known by the proportions of their ions and read by a pen. */
+static void by_ions_too_a_plan_keeps_its_word(void **state)
+{
+    (void)state;
+    int outcomes[4] = {0};
+    for (int i = 0; i < 2000; i++) {
+        struct pour_kit kit = pour_kit_by_pen();
+        struct liquid *odd[] = {&kit.bucket, &kit.water, &kit.stock};
+        for (int k = 0; k < 3; k++) {
+            for (int ion = 0; ion < ION_COUNT; ion++) {
+                odd[k]->mmol_l[ion] = drawn(0, ion == ION_P ? 2 : 6);
+            }
+            odd[k]->alkalinity_meq_l = 0;
+            const double charge = liquid_charge_meq_l(odd[k]);
+            odd[k]->mmol_l[charge > 0 ? ION_CL : ION_K] += fabs(charge);
+        }
+        kit.has_stock = true;
+        const double full = drawn(3, 60);
+        const struct pour_readings readings = {
+            .volume_l = full * drawn(0, 1),
+            .full_l = full,
+            .ec_ms_cm = drawn(0.2, 5),
+            .aim_ec_ms_cm = drawn(0.3, 3.2),
+            .water_ec_ms_cm = drawn(0.02, 0.8),
+            .stock_ec_ms_cm = drawn(0.9, 4),
+        };
+        const struct pour_case now = pour_case_of(&kit, &readings);
+        const struct pour_plan plan = pour_plan_of(&now);
+        struct pour_step steps[POUR_STEPS_MAX];
+        const size_t count = pour_steps_of(steps, &now, &plan);
+        outcomes[plan.outcome]++;
+        assert_true(plan.drain_l >= 0 && plan.water_l >= 0 && plan.stock_l >= 0 &&
+                    plan.salt_l >= 0);
+        assert_close(readings.volume_l - plan.drain_l + plan.water_l + plan.stock_l, full,
+                     1e-9, 0);
+        if (plan.outcome == POUR_WATER_TOO_STRONG) {
+            assert_true(plan.ec_after_ms_cm > readings.aim_ec_ms_cm);
+        } else {
+            assert_close(plan.ec_after_ms_cm, readings.aim_ec_ms_cm, 0.005, 0);
+        }
+        assert_true((plan.outcome == POUR_TOO_STRONG) == (plan.drain_l > 0));
+        assert_true((plan.outcome == POUR_TOO_WEAK) == (plan.salt_l > 0));
+        assert_true(count == 0 || fabs(steps[count - 1].holds_l - full) < 1e-6 * full);
+    }
+    for (int outcome = POUR_REACHED; outcome <= POUR_TOO_WEAK; outcome++) {
+        assert_true(outcomes[outcome] > 50);
+    }
+}
+
+/* What the curve is for: halves of a strong bucket and pure water read more than half,
+ * since EC rises slower than salt. Hoagland no. 1: full strength 2.15, half 1.14 (middle
+ * of five computations). */
+static void a_half_of_a_strong_bucket_reads_more_than_half(void **state)
+{
+    (void)state;
+    const struct pour_case now = case_of(9.5, 19, 2.15, 1.0, NAN, NAN);
+    const double half = pour_ec_ms_cm(&now, 0, 9.5, 0, 0);
+    assert_close(half, 1.14, 0.02, 0);
+}
+
 /* Mixing by hand: concentrations of a water, a stock and what is in the bucket. */
 static void a_pour_mixes_as_a_balance_says(void **state)
 {
@@ -196,6 +257,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(any_plan_fits_the_bucket_and_keeps_its_word),
+        cmocka_unit_test(by_ions_too_a_plan_keeps_its_word),
+        cmocka_unit_test(a_half_of_a_strong_bucket_reads_more_than_half),
         cmocka_unit_test(a_pour_mixes_as_a_balance_says),
         cmocka_unit_test(drain_and_fill_follow_their_closed_form),
         cmocka_unit_test(the_feed_of_the_pen_is_the_shipped_one),
