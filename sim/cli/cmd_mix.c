@@ -92,9 +92,9 @@ static enum status mix_add_recipe(struct liquid *liquid, struct recipe *weighed,
 static enum status mix_dissolve(struct liquid *liquid, struct recipe *weighed,
                                 const struct mix_wish *wish, struct error *error)
 {
-    char name[TEXT_NAME_SIZE];
     enum status status = STATUS_OK;
     if (wish->water != NULL) {
+        char name[TEXT_NAME_SIZE];
         status = reader_water(liquid, name, wish->water, error);
     }
     if (status == STATUS_OK && wish->recipe != NULL) {

@@ -20,41 +20,38 @@ static const double label_most_g_l = 300;
 /* A percentage of the label: where it goes, and as how much of it. */
 struct label_word {
     const char *word;
-    size_t place;
+    double *at;
     double share;
 };
-
-#define LABEL(member) offsetof(struct label, member)
 
 static enum status label_take(struct label *label, const char *word, double percent,
                               struct error *error)
 {
     const struct label_word words[] = {
-        {"n_nitrate", LABEL(n_nitrate), 1},
-        {"n_ammonium", LABEL(n_ammonium), 1},
-        {"p2o5", LABEL(p2o5), 1},
-        {"k2o", LABEL(k2o), 1},
-        {"ca", LABEL(ca), 1},
-        {"cao", LABEL(ca), label_ca_in_cao},
-        {"mg", LABEL(mg), 1},
-        {"mgo", LABEL(mg), label_mg_in_mgo},
-        {"s", LABEL(s), 1},
-        {"so3", LABEL(s), label_s_in_so3},
-        {"na", LABEL(na), 1},
-        {"cl", LABEL(cl), 1},
+        {"n_nitrate", &label->n_nitrate, 1},
+        {"n_ammonium", &label->n_ammonium, 1},
+        {"p2o5", &label->p2o5, 1},
+        {"k2o", &label->k2o, 1},
+        {"ca", &label->ca, 1},
+        {"cao", &label->ca, label_ca_in_cao},
+        {"mg", &label->mg, 1},
+        {"mgo", &label->mg, label_mg_in_mgo},
+        {"s", &label->s, 1},
+        {"so3", &label->s, label_s_in_so3},
+        {"na", &label->na, 1},
+        {"cl", &label->cl, 1},
     };
     for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
-        double *at = (double *)((char *)label + words[i].place);
         if (strcmp(word, words[i].word) != 0) {
             continue;
         }
-        if (*at > 0) {
+        if (*words[i].at > 0) {
             return status_error(error, STATUS_INPUT,
                                 "pailcast mix: --label: %s is told twice, perhaps as its "
                                 "oxide; keep one",
                                 word);
         }
-        *at = words[i].share * percent;
+        *words[i].at = words[i].share * percent;
         return STATUS_OK;
     }
     return status_error(error, STATUS_INPUT,

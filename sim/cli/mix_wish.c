@@ -208,12 +208,12 @@ static bool wish_price(double *per_kg, const char *text)
 {
     const double g_per_kg = 1000;
     char number[64];
-    char unit[64];
     double mass_g = g_per_kg;
     const char *slash = strchr(text, '/');
     const size_t length = slash != NULL ? (size_t)(slash - text) : strlen(text);
     (void)snprintf(number, sizeof number, "%.*s", (int)(length < 63 ? length : 63), text);
     if (slash != NULL) {
+        char unit[64];
         (void)snprintf(unit, sizeof unit, "1 %.60s", slash + 1);
         if (!wish_between(&mass_g, "--price", unit, QUANTITY_MASS, NULL, 1e-3, 1e9)) {
             return false;

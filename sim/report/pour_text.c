@@ -247,7 +247,8 @@ void pour_text_answer(FILE *out, const struct pour_answer *answer)
     const struct scenario_display *display = &answer->display;
     const struct pour_case *now = &answer->now;
     char why[POUR_WHY_SIZE];
-    fprintf(out, "Now %s of %s", amount_volume(display, now->volume_l).text,
+    fprintf(out, "Now %s of %s",
+            now->volume_l > 0 ? amount_volume(display, now->volume_l).text : "nothing",
             amount_volume(display, now->full_l).text);
     if (!isnan(answer->plan.ec_before_ms_cm)) {
         fprintf(out, " at %s",

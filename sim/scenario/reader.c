@@ -337,13 +337,12 @@ static enum status reader_part_file(const struct reader_part *part, const char *
 {
     char path[FILE_PATH_SIZE];
     enum status status = reader_locate(path, part->shelf, which, error);
-    struct scenario *remarks = calloc(1, sizeof *remarks);
-    if (status == STATUS_OK && remarks == NULL) {
-        status = status_error(error, STATUS_MEMORY, "no memory to read %.60s", which);
-    }
     if (status != STATUS_OK) {
-        free(remarks);
         return status;
+    }
+    struct scenario *remarks = calloc(1, sizeof *remarks);
+    if (remarks == NULL) {
+        return status_error(error, STATUS_MEMORY, "no memory to read %.60s", which);
     }
     struct source source = {0};
     config_t config;
@@ -381,7 +380,7 @@ enum status reader_water(struct liquid *water, char *name, const char *which,
 enum status reader_recipe(struct liquid *recipe, struct recipe *weighed, char *name,
                           const char *which, struct error *error)
 {
-    struct recipe unasked;
+    struct recipe unasked = {0};
     const struct reader_part part = {.shelf = CATALOG_RECIPES,
                                      .liquid = recipe,
                                      .weighed = weighed != NULL ? weighed : &unasked,

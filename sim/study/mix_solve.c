@@ -14,8 +14,9 @@
 /* Amounts below this weigh like this, mmol/L: a litre cannot be weighed closer. */
 static const double solve_least_mmol_l = 0.05;
 
-/* An alkalinity missed by this weighs like an ion missed altogether (chosen), meq/L. */
-static const double solve_alkalinity_meq_l = 1;
+/* An alkalinity missed by 1 meq/L weighs like an ion missed altogether (chosen), L/meq.
+ */
+static const double solve_alkalinity_weight = 1;
 
 /* A gradient this small, relative to the columns, is none; and one that is steeper by no
  * more than this share is no steeper. */
@@ -63,7 +64,7 @@ static struct solve_problem solve_set(const struct salt *const salts[], size_t c
         for (size_t k = 0; k < count; k++) {
             mmol_g[k] = mmol_per_mol * salts[k]->alkalinity / salts[k]->molar_mass;
         }
-        solve_row(&problem, 1 / solve_alkalinity_meq_l,
+        solve_row(&problem, solve_alkalinity_weight,
                   wanted->alkalinity_meq_l - water->alkalinity_meq_l, mmol_g);
     }
     return problem;

@@ -161,7 +161,7 @@ static void a_day_of_a_scenario_needs_no_reading(void **state)
     says("stdout", "The water itself reads 0.7");
     assert_int_equal(program_run(folder, "pour s.cfg --volume '2 gal' --ec 3 --aim 0.5"),
                      0);
-    says("stdout", "cups of water. Stir");
+    says("stdout", "Pour 4 gal 1 cup of water. Stir");
     cJSON_Delete(json);
     cJSON_Delete(visited);
 }

@@ -158,6 +158,30 @@ static bool plain_least_squares(double x[FEW], double matrix[ION_COUNT][FEW],
     return true;
 }
 
+/* The least sum of squares that any choice of columns gives without a negative one. */
+static double best_of_all_subsets(double matrix[ION_COUNT][FEW],
+                                  const double wanted[ION_COUNT])
+{
+    double best = INFINITY;
+    for (unsigned chosen = 0; chosen < 1U << FEW; chosen++) {
+        double x[FEW];
+        double sum = 0;
+        bool allowed = plain_least_squares(x, matrix, wanted, chosen);
+        for (int k = 0; k < FEW; k++) {
+            allowed = allowed && x[k] >= -1e-12;
+        }
+        for (int i = 0; i < ION_COUNT && allowed; i++) {
+            double miss = -wanted[i];
+            for (int k = 0; k < FEW; k++) {
+                miss += matrix[i][k] * x[k];
+            }
+            sum += miss * miss;
+        }
+        best = allowed ? fmin(best, sum) : best;
+    }
+    return best;
+}
+
 /* Every subset of the salts tried by plain least squares: the best that needs no negative
  * salt is what is found. */
 static void no_choice_among_the_salts_comes_closer(void **state)
@@ -179,22 +203,7 @@ static void no_choice_among_the_salts_comes_closer(void **state)
                                salts[first + k]->molar_mass / wanted.mmol_l[i];
             }
         }
-        double best = INFINITY;
-        for (unsigned chosen = 0; chosen < 1U << FEW; chosen++) {
-            double x[FEW], sum = 0;
-            bool allowed = plain_least_squares(x, matrix, aim, chosen);
-            for (int k = 0; k < FEW; k++) {
-                allowed = allowed && x[k] >= -1e-12;
-            }
-            for (int i = 0; i < ION_COUNT; i++) {
-                double miss = -aim[i];
-                for (int k = 0; k < FEW && allowed; k++) {
-                    miss += matrix[i][k] * x[k];
-                }
-                sum += miss * miss;
-            }
-            best = allowed ? fmin(best, sum) : best;
-        }
+        const double best = best_of_all_subsets(matrix, aim);
         struct mix_solution solution;
         assert_int_equal(mix_solve(&solution, salts + first, FEW, &wanted, &pure, NULL),
                          STATUS_OK);
