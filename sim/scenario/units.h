@@ -37,8 +37,11 @@ enum units_outcome {
 };
 
 /* Converts number from one unit (translated) to another (in UDUNITS' words). Not for
- * several threads at once: UDUNITS' parser is not. */
+ * several threads at once: UDUNITS' parser is not. The commonest pairs are answered
+ * without UDUNITS, all of them by it in units_convert_by_tables. */
 enum units_outcome units_convert(double *value, double number, const char *from,
                                  const char *to);
+enum units_outcome units_convert_by_tables(double *value, double number, const char *from,
+                                           const char *to);
 
 #endif
