@@ -29,6 +29,17 @@ static double life_next_stop(const struct living *living)
     return fmin(next, living->next_visit_d);
 }
 
+/* The rows before and after a visit: read with the visit's own pen. */
+static enum status life_record_arrival(struct living *living, const double arrival[],
+                                       const struct visit_record *visit,
+                                       struct error *error)
+{
+    const struct pen_reading read = {visit->ec_before_ms_cm, visit->ph_before};
+    return living->lean ? STATUS_OK
+                        : living_record(living, arrival, &read, EVENT_BEFORE_VISIT,
+                                        ION_COUNT, error);
+}
+
 static enum status life_record_visit(struct living *living,
                                      const struct visit_record *visit,
                                      struct error *error)
@@ -37,26 +48,29 @@ static enum status life_record_visit(struct living *living,
         living_notice(living, visit);
         return STATUS_OK;
     }
+    const struct pen_reading read = {visit->ec_after_ms_cm, visit->ph_after};
     const bool renewed = visit->renewal.reason != RENEW_NOT;
     enum status status = trajectory_add_visit(&living->life->trajectory, visit, error);
     return status == STATUS_OK
-               ? living_sample(living, renewed ? EVENT_RENEWAL : EVENT_AFTER_VISIT,
-                               ION_COUNT, error)
+               ? living_record(living, solver_state(living->solver), &read,
+                               renewed ? EVENT_RENEWAL : EVENT_AFTER_VISIT, ION_COUNT,
+                               error)
                : status;
 }
 
 static enum status life_visit(struct living *living, struct error *error)
 {
-    enum status status =
-        living->lean ? STATUS_OK
-                     : living_sample(living, EVENT_BEFORE_VISIT, ION_COUNT, error);
+    double *state = solver_state(living->solver);
+    double arrival[STATE_COUNT];
+    memcpy(arrival, state, sizeof arrival);
+    const struct hands *hands = &living->hands;
+    const struct visit_record visit =
+        hands->visit(state, living->day_d, living->day_d - living->renewed_d,
+                     living->rates.stage, &living->kit, hands->context);
+    enum status status = life_record_arrival(living, arrival, &visit, error);
     if (status != STATUS_OK) {
         return status;
     }
-    const struct hands *hands = &living->hands;
-    const struct visit_record visit = hands->visit(
-        solver_state(living->solver), living->day_d, living->day_d - living->renewed_d,
-        living->rates.stage, &living->kit, hands->context);
     living->poured.water_l += visit.water_l;
     living->poured.stock_l += visit.stock_l;
     living->poured.drained_l += visit.drained_l;

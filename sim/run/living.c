@@ -2,34 +2,44 @@
 #include "living.h"
 
 #include <math.h>
+#include <string.h>
 
 static const double living_slack_d = 1e-9;
 
 /* Amounts below which a relative error no longer counts: absolute tolerance = rtol x
- * scale. */
-static void living_tolerances(struct living *living)
+ * scale. Ions have a ceiling too, mmol/L of a full bucket, because a nutrient nearly gone
+ * steers uptake however loose rtol is; alkalinity, a difference of charges, ten times
+ * that (chosen; measured: docs/model.md). */
+static const double concentration_scale_mmol_l = 0.3;
+static const double concentration_atol_most_mmol_l = 3e-7;
+static const double tissue_scale_mmol = 0.01;
+
+static double living_atol(int component, double rtol, double full_l)
 {
-    const double rtol = living->scenario->numerics.rtol;
-    const double full = living->scenario->bucket.full_l;
     static const double plant_scale[PLANT_TISSUE] = {
         [PLANT_DRY_MASS] = 0.01,  [PLANT_ROOT_MASS] = 0.01,  [PLANT_LEAF_AREA] = 1e-3,
         [PLANT_ROOT_DEPTH] = 0.1, [PLANT_THERMAL_TIME] = 1., [PLANT_THIRST] = 0.1};
-    const double concentration_scale_mmol_l = 0.01;
-    const double tissue_scale_mmol = 0.01;
+    const int i = component;
+    if (i == STATE_VOLUME || i == STATE_DRUNK || i == STATE_EVAPORATED) {
+        return rtol * 0.01 * full_l;
+    }
+    if (i >= STATE_PLANT && i < STATE_DRUNK) {
+        return rtol * (i < STATE_PLANT + PLANT_TISSUE ? plant_scale[i - STATE_PLANT]
+                                                      : tissue_scale_mmol);
+    }
+    if (i == STATE_GROWN) {
+        return rtol * plant_scale[PLANT_DRY_MASS];
+    }
+    const double most = (i == STATE_ALKALINITY ? 10 : 1) * concentration_atol_most_mmol_l;
+    return fmin(rtol * concentration_scale_mmol_l, most) * full_l;
+}
+
+static void living_tolerances(struct living *living)
+{
+    const struct scenario *scenario = living->scenario;
     for (int i = 0; i < STATE_COUNT; i++) {
-        double scale = concentration_scale_mmol_l * full;
-        if (i == STATE_VOLUME || i == STATE_DRUNK || i == STATE_EVAPORATED) {
-            scale = 0.01 * full;
-        } else if (i == STATE_ALKALINITY) {
-            scale = 10 * concentration_scale_mmol_l * full;
-        } else if (i >= STATE_PLANT && i < STATE_PLANT + PLANT_TISSUE) {
-            scale = plant_scale[i - STATE_PLANT];
-        } else if (i >= STATE_PLANT && i < STATE_DRUNK) {
-            scale = tissue_scale_mmol;
-        } else if (i == STATE_GROWN) {
-            scale = plant_scale[PLANT_DRY_MASS];
-        }
-        living->atol[i] = rtol * scale;
+        living->atol[i] =
+            living_atol(i, scenario->numerics.rtol, scenario->bucket.full_l);
     }
 }
 
@@ -101,9 +111,8 @@ enum status living_begin(struct living *living, struct life *life,
         living_prepare_kit(living);
     }
     living_tolerances(living);
-    thresholds_init(&living->thresholds, scenario, &living->rates.acidity);
-    if (strategy == NULL) {
-        living->thresholds.count = 0;
+    if (strategy != NULL) {
+        thresholds_init(&living->thresholds, scenario, &living->rates.acidity);
     }
     if (hands != NULL) {
         living->hands = *hands;
@@ -165,16 +174,14 @@ double living_next_sample(const struct living *living)
     return (floor(living->day_d / every_d + living_slack_d / every_d) + 1) * every_d;
 }
 
-enum status living_sample(struct living *living, enum event event, enum ion ion,
-                          struct error *error)
+enum status living_record(struct living *living, const double state[],
+                          const struct pen_reading *reading, enum event event,
+                          enum ion ion, struct error *error)
 {
-    const double *state = solver_state(living->solver);
-    const struct liquid liquid = state_liquid(state);
-    const struct pen_reading reading = pen_read(&living->pen, &liquid);
     struct sample sample = {
         .day_d = living->day_d,
-        .ec_ms_cm = reading.ec_ms_cm,
-        .ph = reading.ph,
+        .ec_ms_cm = reading->ec_ms_cm,
+        .ph = reading->ph,
         .level_cm = shape_level_cm(&living->scenario->bucket, state[STATE_VOLUME]),
         .water_poured_l = living->poured.water_l,
         .stock_poured_l = living->poured.stock_l,
@@ -184,11 +191,29 @@ enum status living_sample(struct living *living, enum event event, enum ion ion,
         .event = event,
         .ion = ion,
     };
-    for (int i = 0; i < STATE_COUNT; i++) {
-        sample.state[i] = state[i];
-    }
-    thresholds_calibrate(&living->thresholds, state, &reading);
+    memcpy(sample.state, state, sizeof sample.state);
+    thresholds_calibrate(&living->thresholds, state, reading);
     return trajectory_add_sample(&living->life->trajectory, &sample, error);
+}
+
+/* What the pens show of the bucket now; that of the unstressed plant never changes. */
+static struct pen_reading living_read(const struct living *living)
+{
+    const struct trajectory *trajectory = &living->life->trajectory;
+    if (living->rates.ideal && trajectory->sample_count > 0) {
+        const struct sample *first = &trajectory->samples[0];
+        return (struct pen_reading){first->ec_ms_cm, first->ph};
+    }
+    const struct liquid liquid = state_liquid(solver_state(living->solver));
+    return pen_read(&living->pen, &liquid);
+}
+
+enum status living_sample(struct living *living, enum event event, enum ion ion,
+                          struct error *error)
+{
+    const struct pen_reading reading = living_read(living);
+    return living_record(living, solver_state(living->solver), &reading, event, ion,
+                         error);
 }
 
 void living_notice(struct living *living, const struct visit_record *visit)
@@ -206,7 +231,9 @@ enum status living_cross(struct living *living, struct error *error)
     bool lost = false;
     for (size_t i = 0; i < living->thresholds.count && status == STATUS_OK; i++) {
         const struct threshold *threshold = &living->thresholds.list[i];
-        if (rose[i] == 0 || !threshold->armed) {
+        if (rose[i] == 0 || !threshold->armed ||
+            !thresholds_confirm(&living->thresholds, i, solver_state(living->solver),
+                                &living->pen)) {
             continue;
         }
         lost |= threshold->event == EVENT_PLANT_LOST;

@@ -53,6 +53,11 @@ double living_next_sample(const struct living *living);
 enum status living_sample(struct living *living, enum event event, enum ion ion,
                           struct error *error) STATUS_MUST_CHECK;
 
+/* Records a row of state[STATE_COUNT] at this moment, its pen reading being known. */
+enum status living_record(struct living *living, const double state[],
+                          const struct pen_reading *reading, enum event event,
+                          enum ion ion, struct error *error) STATUS_MUST_CHECK;
+
 /* In place of a row after a visit: the thresholds still learn what the pens showed. */
 void living_notice(struct living *living, const struct visit_record *visit);
 

@@ -13,19 +13,20 @@ enum {
 struct threshold {
     enum event event;
     enum ion ion; /* ION_COUNT unless the event is about one */
-    double limit;
-    bool armed; /* not crossed yet */
+    double limit; /* of pH: as hydrogen-ion activity */
+    bool armed;   /* not crossed yet */
 };
 
 /* EC and pH are followed with the quick estimates of the rates, tied to the full values
- * at every sample: the ratio, or the difference, hardly moves between two samples. */
+ * at every sample: their ratios hardly move between two samples. */
 struct thresholds {
     size_t count;
     struct threshold list[THRESHOLDS_MAX];
     struct shape shape;
     struct acidity acidity;
+    bool wants_ec, wants_ph; /* an armed one is about it */
     double ec_ratio;
-    double ph_offset;
+    double hydrogen_ratio;
 };
 
 /* The thresholds of a scenario; those without a limit are left out, and those on
@@ -40,6 +41,11 @@ void thresholds_calibrate(struct thresholds *thresholds, const double state[STAT
 /* value[count]: positive once the line is crossed; -1 for those no longer armed. */
 void thresholds_values(double value[], const double state[STATE_COUNT],
                        const struct thresholds *thresholds);
+
+/* Whether a line that the estimates have just crossed is crossed by the full reading too;
+ * ties the estimates to it if it takes one. */
+bool thresholds_confirm(struct thresholds *thresholds, size_t index,
+                        const double state[STATE_COUNT], const struct pen *pen);
 
 /* Notes the day of a crossing among the first days and disarms the threshold. */
 void thresholds_cross(struct thresholds *thresholds, size_t index, double day_d,
