@@ -59,8 +59,13 @@ against renew-or-not 3 "Hard water, renew every 30 d" hard-water-renew-every-30-
 against evergreen-two-years 0 "Never renew, EC 1.1" never-renew-ec-1-1
 against measured-cucumber 0 "Stock always" stock-always
 
-build/pailcast run tests/outside/table.cfg --quiet --out "$work/table"
-part "a table plant written again in R" \
+# The same plant with nobody coming, until the roots have lost the water.
+tight measured-cucumber
+sed -i -e 's/^duration.*/duration = "34 d";/' -e '/^strategies/,/^);/d' "$work/measured-cucumber.cfg"
+echo 'strategies = ( { name = "left alone"; fill = "water"; visit_every = "99 d"; } );' \
+    >>"$work/measured-cucumber.cfg"
+build/pailcast run "$work/measured-cucumber.cfg" --quiet --out "$work/table"
+part "measured-cucumber left alone, its equations written again in R" \
     Rscript tests/outside/table.R "$work/table/left-alone.csv"
 part "39 river waters" Rscript tests/outside/rhone.R "$work/rhone"
 
