@@ -4,18 +4,23 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "pailcast/scenario/reader.h"
+
 bool choose_take(struct choose *choose, const char *name, const char *command)
 {
-    if (choose->count == SCENARIO_STRATEGIES_MAX) {
-        (void)fprintf(stderr, "pailcast %s: --strategy given too often\n", command);
+    if (choose->count == (choose->one ? 1 : SCENARIO_STRATEGIES_MAX)) {
+        (void)fprintf(stderr, "pailcast %s: %s\n", command,
+                      choose->one ? "takes one --strategy"
+                                  : "--strategy given too often");
         return false;
     }
     choose->names[choose->count++] = name;
     return true;
 }
 
-enum status choose_strategies(struct scenario *scenario, const struct choose *choose,
-                              const char *path, struct error *error)
+static enum status choose_strategies(struct scenario *scenario,
+                                     const struct choose *choose, const char *path,
+                                     struct error *error)
 {
     enum status status = STATUS_OK;
     bool wanted[SCENARIO_STRATEGIES_MAX] = {false};
@@ -42,6 +47,19 @@ enum status choose_strategies(struct scenario *scenario, const struct choose *ch
     }
     if (kept > 0) {
         scenario->strategy_count = kept;
+    }
+    return status;
+}
+
+enum status choose_scenario(struct scenario *scenario, const struct choose *choose,
+                            const char *path, struct error *error)
+{
+    enum status status = reader_scenario(scenario, path, error);
+    if (status == STATUS_OK) {
+        status = choose_strategies(scenario, choose, path, error);
+    }
+    for (size_t i = 0; i < scenario->warning_count && status == STATUS_OK; i++) {
+        (void)fprintf(stderr, "%s\n", scenario->warnings[i]);
     }
     return status;
 }

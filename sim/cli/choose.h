@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* --strategy NAME, given once or more. */
+/* The scenario a command works on, and --strategy NAME. */
 #ifndef SIM_CLI_CHOOSE_H
 #define SIM_CLI_CHOOSE_H
 
@@ -9,15 +9,16 @@
 struct choose {
     const char *names[SCENARIO_STRATEGIES_MAX];
     size_t count;
+    bool one; /* the command takes one */
 };
 
 /* Takes one more name; false, with a message of `command` on stderr, when there are too
  * many. */
 bool choose_take(struct choose *choose, const char *name, const char *command);
 
-/* Keeps the strategies asked for, in the order of the scenario. STATUS_INPUT with a line
- * for each name it does not have. */
-enum status choose_strategies(struct scenario *scenario, const struct choose *choose,
-                              const char *path, struct error *error) STATUS_MUST_CHECK;
+/* Reads the scenario, keeps the strategies asked for in its own order, and tells its
+ * warnings on stderr. STATUS_INPUT with a line for each name it does not have. */
+enum status choose_scenario(struct scenario *scenario, const struct choose *choose,
+                            const char *path, struct error *error) STATUS_MUST_CHECK;
 
 #endif

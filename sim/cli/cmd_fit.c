@@ -7,7 +7,6 @@
 #include "options.h"
 #include "pailcast/base/file.h"
 #include "pailcast/report/fit.h"
-#include "pailcast/scenario/reader.h"
 #include "stop.h"
 
 const char cmd_fit_summary[] = "learns this bucket from its logbook and looks ahead";
@@ -54,11 +53,7 @@ static enum status fit_scenario(const struct scenario *scenario,
 {
     char folder[FILE_PATH_SIZE];
     struct fit fit;
-    if (options->out != NULL) {
-        (void)snprintf(folder, sizeof folder, "%s", options->out);
-    } else {
-        (void)snprintf(folder, sizeof folder, "out/%s", scenario->stem);
-    }
+    options_folder(folder, options, scenario->stem);
     enum status status =
         fit_run(&fit, scenario, &scenario->strategies[0], logbook, fit_ahead_d, error);
     if (status == STATUS_OK) {
@@ -85,7 +80,7 @@ int cmd_fit(int argc, char **argv)
         "The logbook is CSV with the columns\n"
         "day,ec_mS_cm,volume_L,level_cm,ph,water_poured_L,stock_poured_L,drained_L,note; "
         "cells\nmay be blank. Readings are those before the day's pours.\n\n";
-    struct choose choose = {0};
+    struct choose choose = {.one = true};
     const struct options_command command = {.name = "fit",
                                             .usage = "SCENARIO LOGBOOK.csv",
                                             .summary = cmd_fit_summary,
@@ -103,11 +98,7 @@ int cmd_fit(int argc, char **argv)
     struct error error = {0};
     static struct scenario scenario;
     struct logbook logbook = {0};
-    const char *path = options.operands[0];
-    enum status status = reader_scenario(&scenario, path, &error);
-    if (status == STATUS_OK) {
-        status = choose_strategies(&scenario, &choose, path, &error);
-    }
+    enum status status = choose_scenario(&scenario, &choose, options.operands[0], &error);
     if (status == STATUS_OK) {
         status = logbook_read(&logbook, options.operands[1], &error);
     }

@@ -6,7 +6,6 @@
 #include "commands.h"
 #include "options.h"
 #include "pailcast/report/pour.h"
-#include "pailcast/scenario/reader.h"
 #include "pailcast/visit/fill.h"
 #include "pour_wish.h"
 
@@ -21,27 +20,9 @@ static const double cmd_pour_room_c = 22;
 struct pour_ground {
     const struct scenario *scenario;
     const struct strategy *strategy;
-    const char *path;
     struct pour_kit kit;
     struct pour_readings readings;
 };
-
-static enum status pour_find_strategy(struct pour_ground *ground,
-                                      const struct pour_wish *wish, struct error *error)
-{
-    const struct scenario *scenario = ground->scenario;
-    for (size_t i = 0; i < scenario->strategy_count; i++) {
-        if (wish->strategy == NULL ||
-            strcmp(scenario->strategies[i].name, wish->strategy) == 0) {
-            ground->strategy = &scenario->strategies[i];
-            return STATUS_OK;
-        }
-    }
-    (void)status_error(error, STATUS_INPUT,
-                       "%s: has no strategy named \"%s\"; pailcast check %s lists them",
-                       ground->path, wish->strategy, ground->path);
-    return STATUS_INPUT;
-}
 
 /* Kit and readings, with what the scenario knows where nothing was typed. */
 static enum status pour_prepare(struct pour_ground *ground, const struct pour_wish *wish,
@@ -226,15 +207,13 @@ static enum status pour_answer_wish(struct pour_wish *wish, const char *path,
                                     const struct options *options, struct error *error)
 {
     static struct scenario scenario;
-    struct pour_ground ground = {.path = path};
+    struct pour_ground ground = {0};
     enum status status = pour_wish_check(wish, path != NULL, error);
     if (status == STATUS_OK && path != NULL) {
-        status = reader_scenario(&scenario, path, error);
+        status = choose_scenario(&scenario, &wish->choose, path, error);
         ground.scenario = &scenario;
-        if (status == STATUS_OK) {
-            status = pour_find_strategy(&ground, wish, error);
-            pour_take_display(wish, &scenario);
-        }
+        ground.strategy = &scenario.strategies[0];
+        pour_take_display(wish, &scenario);
     }
     if (status == STATUS_OK && wish->outage) {
         return pour_outage_tell(&ground, wish, options, error);

@@ -11,7 +11,6 @@
 #include "options.h"
 #include "pailcast/base/hash.h"
 #include "pailcast/report/risk.h"
-#include "pailcast/scenario/reader.h"
 #include "pailcast/study/journal.h"
 #include "progress.h"
 #include "stop.h"
@@ -148,28 +147,18 @@ static enum status risk_prepare(struct risk_task *task, struct error *error)
         days = task->scenario->duration_d;
     }
     if (status == STATUS_OK) {
-        status = reader_scenario(task->scenario, path, error);
-    }
-    if (status == STATUS_OK) {
-        status = choose_strategies(task->scenario, &wish->choose, path, error);
+        status = choose_scenario(task->scenario, &wish->choose, path, error);
     }
     if (status != STATUS_OK) {
         return status;
     }
     struct scenario *scenario = task->scenario;
-    for (size_t i = 0; i < scenario->warning_count; i++) {
-        (void)fprintf(stderr, "%s\n", scenario->warnings[i]);
-    }
     scenario->duration_d = days > 0 ? days : scenario->duration_d;
     for (size_t i = 0; i < scenario->strategy_count; i++) {
         const char *name = scenario->strategies[i].name;
         scenario->fingerprint = hash_text(scenario->fingerprint, name, strlen(name) + 1);
     }
-    if (task->options->out != NULL) {
-        (void)snprintf(task->folder, sizeof task->folder, "%s", task->options->out);
-    } else {
-        (void)snprintf(task->folder, sizeof task->folder, "out/%s", scenario->stem);
-    }
+    options_folder(task->folder, task->options, scenario->stem);
     if (plan->parts > 1) {
         (void)snprintf(task->journal, sizeof task->journal, "%s/risk-%zu-of-%zu.part",
                        task->folder, plan->part, plan->parts);

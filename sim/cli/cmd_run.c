@@ -13,7 +13,6 @@
 #include "pailcast/report/plot.h"
 #include "pailcast/report/table.h"
 #include "pailcast/scenario/quantity.h"
-#include "pailcast/scenario/reader.h"
 #include "pailcast/study/keep.h"
 #include "stop.h"
 
@@ -86,9 +85,6 @@ static bool run_take(void *context, size_t index, const char *argument)
 static void run_tell(const struct compare *compare, const char *folder,
                      const struct options *options)
 {
-    for (size_t i = 0; i < compare->scenario->warning_count; i++) {
-        (void)fprintf(stderr, "%s\n", compare->scenario->warnings[i]);
-    }
     if (options->quiet || options->json) {
         return;
     }
@@ -192,23 +188,21 @@ int cmd_run(int argc, char **argv)
     if (outcome != OPTIONS_GO) {
         return options_exit(outcome);
     }
+    if (wish.noisy && wish.logbook == NULL) {
+        (void)fputs("pailcast run: --noise goes with --logbook\n", stderr);
+        return options_exit(OPTIONS_BAD);
+    }
     struct error error = {0};
     static struct scenario scenario;
-    enum status status = reader_scenario(&scenario, options.operands[0], &error);
-    if (status == STATUS_OK) {
-        status = choose_strategies(&scenario, &wish.choose, options.operands[0], &error);
-    }
+    enum status status =
+        choose_scenario(&scenario, &wish.choose, options.operands[0], &error);
     if (status != STATUS_OK) {
         return options_fail(status, &error);
     }
     scenario.duration_d = wish.days > 0 ? wish.days : scenario.duration_d;
     scenario.sample_every_d = wish.sample_d > 0 ? wish.sample_d : scenario.sample_every_d;
     char folder[FILE_PATH_SIZE];
-    if (options.out != NULL) {
-        (void)snprintf(folder, sizeof folder, "%s", options.out);
-    } else {
-        (void)snprintf(folder, sizeof folder, "out/%s", scenario.stem);
-    }
+    options_folder(folder, &options, scenario.stem);
     stop_listen();
     status = run_scenario(&scenario, folder, &wish, &options, &error);
     return status != STATUS_OK ? options_fail(status, &error) : options_finish();

@@ -7,7 +7,6 @@
 #include "pailcast/base/file.h"
 #include "pailcast/report/tune.h"
 #include "pailcast/scenario/quantity.h"
-#include "pailcast/scenario/reader.h"
 #include "progress.h"
 #include "stop.h"
 #include "whole.h"
@@ -48,10 +47,6 @@ static bool tune_take(void *context, size_t index, const char *argument)
     struct tune_wish *wish = context;
     switch (index) {
     case 0:
-        if (wish->choose.count > 0) {
-            (void)fputs("pailcast tune: takes one --strategy\n", stderr);
-            return false;
-        }
         return choose_take(&wish->choose, argument, "tune");
     case 1:
         return whole_take(&wish->days, "tune", "--days", argument, 1, 3653);
@@ -74,11 +69,7 @@ static enum status tune_tell(const struct tune *tune, const struct options *opti
                              struct error *error)
 {
     char folder[FILE_PATH_SIZE];
-    if (options->out != NULL) {
-        (void)snprintf(folder, sizeof folder, "%s", options->out);
-    } else {
-        (void)snprintf(folder, sizeof folder, "out/%s", tune->scenario->stem);
-    }
+    options_folder(folder, options, tune->scenario->stem);
     enum status status = tune_folder_write(folder, tune, error);
     if (status == STATUS_OK || status == STATUS_PLOT) {
         if (options->json) {
@@ -140,7 +131,8 @@ int cmd_tune(int argc, char **argv)
                                         {"growth", required_argument, NULL, 0},
                                         {0}};
     static struct scenario scenario;
-    struct tune_wish wish = {.lives = tune_lives,
+    struct tune_wish wish = {.choose = {.one = true},
+                             .lives = tune_lives,
                              .worlds = tune_worlds,
                              .seed = 1,
                              .jobs = whole_cores(),
@@ -161,19 +153,14 @@ int cmd_tune(int argc, char **argv)
         return options_exit(outcome);
     }
     struct error error = {0};
-    enum status status = reader_scenario(&scenario, options.operands[0], &error);
-    if (status == STATUS_OK) {
-        status = choose_strategies(&scenario, &wish.choose, options.operands[0], &error);
-    }
+    enum status status =
+        choose_scenario(&scenario, &wish.choose, options.operands[0], &error);
     if (status == STATUS_OK && wish.lives < wish.worlds) {
         status = status_error(&error, STATUS_INPUT,
                               "--lives: %zu do not reach for one candidate in %zu worlds",
                               (size_t)wish.lives, (size_t)wish.worlds);
     }
     if (status == STATUS_OK) {
-        for (size_t i = 0; i < scenario.warning_count; i++) {
-            (void)fprintf(stderr, "%s\n", scenario.warnings[i]);
-        }
         scenario.duration_d = wish.days > 0 ? (double)wish.days : scenario.duration_d;
         stop_listen();
         status = tune_scenario(&scenario, &wish, &options, &error);

@@ -3,19 +3,19 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "choose.h"
 #include "commands.h"
 #include "options.h"
 #include "pailcast/base/file.h"
 #include "pailcast/report/why.h"
 #include "pailcast/scenario/quantity.h"
-#include "pailcast/scenario/reader.h"
 #include "stop.h"
 
 const char cmd_why_summary[] = "splits each change of EC into its causes";
 
 struct why_wish {
-    const char *strategy; /* NULL: the first */
-    double from_d, to_d;  /* to_d NAN: the scenario's last day */
+    struct choose choose;
+    double from_d, to_d; /* to_d NAN: the scenario's last day */
 };
 
 static bool why_take_day(double *day_d, const char *option, const char *text)
@@ -33,8 +33,7 @@ static bool why_take(void *context, size_t index, const char *argument)
     struct why_wish *wish = context;
     switch (index) {
     case 0:
-        wish->strategy = argument;
-        return true;
+        return choose_take(&wish->choose, argument, "why");
     case 1:
         return why_take_day(&wish->from_d, "--from", argument);
     default:
@@ -63,21 +62,6 @@ static enum status why_check_days(struct why_wish *wish, const struct scenario *
     return STATUS_OK;
 }
 
-static const struct strategy *why_strategy(const struct scenario *scenario,
-                                           const char *name, const char *path,
-                                           struct error *error)
-{
-    for (size_t i = 0; i < scenario->strategy_count; i++) {
-        if (name == NULL || strcmp(scenario->strategies[i].name, name) == 0) {
-            return &scenario->strategies[i];
-        }
-    }
-    (void)status_error(error, STATUS_INPUT,
-                       "%s: has no strategy named \"%s\"; pailcast check %s lists them",
-                       path, name, path);
-    return NULL;
-}
-
 static enum status why_tell(const struct why *why, const char *folder,
                             const struct options *options, struct error *error)
 {
@@ -97,19 +81,14 @@ static enum status why_tell(const struct why *why, const char *folder,
 }
 
 static enum status why_scenario(const struct scenario *scenario,
-                                const struct strategy *strategy,
                                 const struct why_wish *wish,
                                 const struct options *options, struct error *error)
 {
     char folder[FILE_PATH_SIZE];
     struct why why = {0};
-    if (options->out != NULL) {
-        (void)snprintf(folder, sizeof folder, "%s", options->out);
-    } else {
-        (void)snprintf(folder, sizeof folder, "out/%s", scenario->stem);
-    }
-    const enum status lived =
-        why_run(&why, scenario, strategy, wish->from_d, wish->to_d, error);
+    options_folder(folder, options, scenario->stem);
+    const enum status lived = why_run(&why, scenario, &scenario->strategies[0],
+                                      wish->from_d, wish->to_d, error);
     enum status told = STATUS_OK;
     if (why.interval_count > 0) {
         told = why_tell(&why, folder, options, error);
@@ -133,7 +112,7 @@ int cmd_why(int argc, char **argv)
         "and the rest (acidity);\nand for each ion how much is eaten of what is drunk, "
         "and where that leads. Draws the\nwhole stretch as a waterfall into "
         "out/SCENARIO, or the folder of --out.\n\n";
-    struct why_wish wish = {.to_d = NAN};
+    struct why_wish wish = {.choose = {.one = true}, .to_d = NAN};
     const struct options_command command = {.name = "why",
                                             .usage = "SCENARIO",
                                             .summary = cmd_why_summary,
@@ -151,18 +130,13 @@ int cmd_why(int argc, char **argv)
     struct error error = {0};
     static struct scenario scenario;
     const char *path = options.operands[0];
-    const struct strategy *strategy = NULL;
-    enum status status = reader_scenario(&scenario, path, &error);
+    enum status status = choose_scenario(&scenario, &wish.choose, path, &error);
     if (status == STATUS_OK) {
         status = why_check_days(&wish, &scenario, path, &error);
     }
     if (status == STATUS_OK) {
-        strategy = why_strategy(&scenario, wish.strategy, path, &error);
-        status = strategy == NULL ? STATUS_INPUT : STATUS_OK;
-    }
-    if (status == STATUS_OK) {
         stop_listen();
-        status = why_scenario(&scenario, strategy, &wish, &options, &error);
+        status = why_scenario(&scenario, &wish, &options, &error);
     }
     return status != STATUS_OK ? options_fail(status, &error) : options_finish();
 }

@@ -25,7 +25,7 @@ static void options_help(const struct options_command *command)
            command->summary);
     fputs(command->help, stdout);
     fputs("  --json         results for machines on standard output, nothing else there\n"
-          "  --quiet        no progress and no remarks\n"
+          "  --quiet        files and errors only: no tables, progress or remarks\n"
           "  --out DIR      folder to write to, where files are written\n"
           "  --help         this text\n",
           stdout);
@@ -110,6 +110,13 @@ enum options_outcome options_read(struct options *options, int argc, char **argv
         }
     }
     return options_operands(options, argc, argv, command);
+}
+
+void options_folder(char folder[FILE_PATH_SIZE], const struct options *options,
+                    const char *stem)
+{
+    (void)snprintf(folder, FILE_PATH_SIZE, options->out != NULL ? "%s" : "out/%s",
+                   options->out != NULL ? options->out : stem);
 }
 
 int options_exit(enum options_outcome outcome)

@@ -7,6 +7,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "pailcast/base/file.h"
 #include "pailcast/base/status.h"
 
 /* What a command is and takes. */
@@ -40,6 +41,10 @@ enum options_outcome {
 /* Reads argv (argv[0] is the command's name). */
 enum options_outcome options_read(struct options *options, int argc, char **argv,
                                   const struct options_command *command);
+
+/* The folder of --out, or out/STEM. */
+void options_folder(char folder[FILE_PATH_SIZE], const struct options *options,
+                    const char *stem);
 
 /* Exit status of an outcome other than OPTIONS_GO. */
 int options_exit(enum options_outcome outcome);

@@ -88,7 +88,7 @@ static void wish_put(struct pour_wish *wish, size_t place, double value)
 
 struct pour_wish pour_wish_none(void)
 {
-    struct pour_wish wish = {0};
+    struct pour_wish wish = {.choose = {.one = true}};
     for (size_t i = 0; i < WISH_ROWS; i++) {
         wish_put(&wish, wish_rows[i].place, NAN);
     }
@@ -142,8 +142,7 @@ bool pour_wish_take(void *context, size_t index, const char *argument)
 {
     struct pour_wish *wish = context;
     if (index == WISH_STRATEGY) {
-        wish->strategy = argument;
-        return true;
+        return choose_take(&wish->choose, argument, "pour");
     }
     if (index == WISH_OUTAGE) {
         wish->outage = true;
@@ -250,7 +249,7 @@ enum status pour_wish_check(const struct pour_wish *wish, bool has_scenario,
                             "pailcast pour: --before and --after do not go with --ec and "
                             "--volume; ask one thing at a time");
     }
-    if (!has_scenario && (wish->strategy != NULL || !isnan(wish->day_d))) {
+    if (!has_scenario && (wish->choose.count > 0 || !isnan(wish->day_d))) {
         return status_error(error, STATUS_INPUT,
                             "pailcast pour: --strategy and --day need a SCENARIO");
     }

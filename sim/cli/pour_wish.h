@@ -6,6 +6,7 @@
 #include <getopt.h>
 #include <stdbool.h>
 
+#include "choose.h"
 #include "pailcast/scenario/scenario.h"
 
 /* NAN where nothing was typed. */
@@ -15,7 +16,7 @@ struct pour_wish {
     double before_ms_cm, after_ms_cm;
     double pen_error_ms_cm;
     double day_d, temperature_c, root_mass_g;
-    const char *strategy; /* NULL: the first */
+    struct choose choose;
     bool outage;
     bool typed_volume, typed_ec, typed_temperature; /* display says in which units */
     bool bare_volume; /* a volume without a unit, taken as litres */
