@@ -28,35 +28,9 @@ static const char trial[] =
 
 static int in_folder(void **state)
 {
-    char *folder = malloc(256);
-    program_folder(folder);
-    program_write(folder, "trial.cfg", trial);
-    *state = folder;
+    (void)program_enter(state);
+    program_write(*state, "trial.cfg", trial);
     return 0;
-}
-
-static int leave_folder(void **state)
-{
-    program_clean(*state);
-    free(*state);
-    return 0;
-}
-
-static int there(const char *folder, const char *name)
-{
-    char path[512];
-    struct stat found;
-    (void)snprintf(path, sizeof path, "%s/%s", folder, name);
-    return stat(path, &found) == 0;
-}
-
-static void assert_says(const char *folder, const char *file, const char *words)
-{
-    char *text = program_read(folder, file);
-    if (text == NULL || strstr(text, words) == NULL) {
-        fail_msg("\"%s\" is not in %s: %s", words, file, text != NULL ? text : "(none)");
-    }
-    free(text);
 }
 
 static void assert_same(const char *folder, const char *a, const char *b)
@@ -107,10 +81,10 @@ static void json_has_what_the_contract_promises(void **state)
     cJSON_Delete(root);
     free(text);
     assert_same(folder, "stdout", "o/risk.json");
-    assert_true(there(folder, "o/risk-fans.svg"));
-    assert_true(there(folder, "o/risk-quiet.svg"));
-    assert_true(there(folder, "o/risk-matters.svg"));
-    assert_false(there(folder, "o/risk.journal"));
+    assert_true(program_has(folder, "o/risk-fans.svg"));
+    assert_true(program_has(folder, "o/risk-quiet.svg"));
+    assert_true(program_has(folder, "o/risk-matters.svg"));
+    assert_false(program_has(folder, "o/risk.journal"));
 }
 
 static void jobs_and_parts_change_no_byte(void **state)
@@ -137,7 +111,7 @@ static void jobs_and_parts_change_no_byte(void **state)
     assert_int_equal(program_run(folder, "risk trial.cfg --lives 30 --part 2/3 --resume "
                                          "--quiet --out p"),
                      2);
-    assert_says(folder, "stderr", "is no journal");
+    program_says(folder, "stderr", "is no journal");
     assert_int_equal(program_run(folder, "risk trial.cfg --lives 30 --part 2/3 --quiet "
                                          "--out p"),
                      0);
@@ -150,7 +124,7 @@ static void jobs_and_parts_change_no_byte(void **state)
                      0);
     assert_same(folder, "a/risk.json", "m2/risk.json");
     assert_int_equal(program_run(folder, "risk --merge p/risk-3-of-3.part --out m"), 2);
-    assert_says(folder, "stderr", "are in none of these parts");
+    program_says(folder, "stderr", "are in none of these parts");
 }
 
 static void a_killed_study_resumes_to_the_same_bytes(void **state)
@@ -180,8 +154,8 @@ static void an_interrupt_says_how_to_go_on(void **state)
     assert_int_equal(program_run_in(folder, "timeout --preserve-status -s INT 0.3",
                                     "risk trial.cfg --lives 20000 --out o"),
                      1);
-    assert_says(folder, "stderr", "--resume goes on");
-    assert_true(there(folder, "o/risk.journal"));
+    program_says(folder, "stderr", "--resume goes on");
+    assert_true(program_has(folder, "o/risk.journal"));
 }
 
 static void another_scenarios_journal_is_refused(void **state)
@@ -196,8 +170,8 @@ static void another_scenarios_journal_is_refused(void **state)
     program_write(folder, "trial.cfg", changed);
     assert_int_equal(program_run(folder, "risk trial.cfg --lives 20000 --resume --out o"),
                      2);
-    assert_says(folder, "stderr", "is of another scenario");
-    assert_true(there(folder, "o/risk.journal"));
+    program_says(folder, "stderr", "is of another scenario");
+    assert_true(program_has(folder, "o/risk.journal"));
 }
 
 static void a_full_disk_keeps_the_journal(void **state)
@@ -205,8 +179,8 @@ static void a_full_disk_keeps_the_journal(void **state)
     const char *folder = *state;
     assert_int_equal(
         program_run_in(folder, "ulimit -f 40;", "risk trial.cfg --lives 300 --out o"), 1);
-    assert_says(folder, "stderr", "cannot be written");
-    assert_says(folder, "stderr", "--resume goes on");
+    program_says(folder, "stderr", "cannot be written");
+    program_says(folder, "stderr", "--resume goes on");
     assert_int_equal(program_run(folder, "risk trial.cfg --lives 300 --resume --quiet "
                                          "--out o"),
                      0);
@@ -223,8 +197,9 @@ static void a_limit_that_no_strategy_keeps_is_said(void **state)
     memcpy(strstr(changed, "1.3 mS/cm"), "0.2 mS/cm", 9);
     program_write(folder, "strict.cfg", changed);
     assert_int_equal(program_run(folder, "risk strict.cfg --lives 20 --out o"), 0);
-    assert_says(folder, "stdout",
-                "No strategy here keeps clear of this in most lives: EC above its limit");
+    program_says(
+        folder, "stdout",
+        "No strategy here keeps clear of this in most lives: EC above its limit");
     assert_int_equal(program_run(folder, "risk trial.cfg --lives 20 --out o"), 0);
     char *text = program_read(folder, "stdout");
     assert_null(strstr(text, "in most lives: EC above"));
@@ -253,13 +228,13 @@ static void bad_wishes_end_with_two(void **state)
         if (program_run(folder, wishes[i]) != 2) {
             fail_msg("%s was taken", wishes[i]);
         }
-        assert_false(there(folder, "out"));
+        assert_false(program_has(folder, "out"));
     }
 }
 
 int main(void)
 {
-#define IN_FOLDER(test) cmocka_unit_test_setup_teardown(test, in_folder, leave_folder)
+#define IN_FOLDER(test) cmocka_unit_test_setup_teardown(test, in_folder, program_leave)
     const struct CMUnitTest tests[] = {
         IN_FOLDER(json_has_what_the_contract_promises),
         IN_FOLDER(jobs_and_parts_change_no_byte),

@@ -31,26 +31,9 @@ static const char good[] =
 
 static int in_folder(void **state)
 {
-    char *folder = malloc(256);
-    program_folder(folder);
-    program_write(folder, "trial.cfg", good);
-    *state = folder;
+    (void)program_enter(state);
+    program_write(*state, "trial.cfg", good);
     return 0;
-}
-
-static int leave_folder(void **state)
-{
-    program_clean(*state);
-    free(*state);
-    return 0;
-}
-
-static int there(const char *folder, const char *name)
-{
-    char path[512];
-    struct stat found;
-    (void)snprintf(path, sizeof path, "%s/%s", folder, name);
-    return stat(path, &found) == 0;
 }
 
 /* Files in folder/sub that begin with a dot or end in .part: left behind by halves. */
@@ -62,26 +45,15 @@ static void assert_no_halves(const char *folder)
     assert_int_equal(system(command), 0);
 }
 
-static void assert_says(const char *folder, const char *stream, const char *words)
-{
-    char *text = program_read(folder, stream);
-    assert_non_null(text);
-    if (strstr(text, words) == NULL) {
-        print_error("%s does not say \"%s\" but:\n%s\n", stream, words, text);
-        fail();
-    }
-    free(text);
-}
-
 static void writes_what_the_contract_promises(void **state)
 {
     const char *folder = *state;
     assert_int_equal(program_run(folder, "run trial.cfg"), 0);
-    assert_true(there(folder, "out/trial/plain-water.csv"));
-    assert_true(there(folder, "out/trial/two-thirds.csv"));
-    assert_true(there(folder, "out/trial/summary.json"));
-    assert_true(there(folder, "out/trial/report.html"));
-    assert_true(there(folder, "out/trial/compare-ec.svg"));
+    assert_true(program_has(folder, "out/trial/plain-water.csv"));
+    assert_true(program_has(folder, "out/trial/two-thirds.csv"));
+    assert_true(program_has(folder, "out/trial/summary.json"));
+    assert_true(program_has(folder, "out/trial/report.html"));
+    assert_true(program_has(folder, "out/trial/compare-ec.svg"));
     assert_no_halves(folder);
     char *csv = program_read(folder, "out/trial/plain-water.csv");
     static const char header[] =
@@ -124,7 +96,7 @@ static void one_strategy_fewer_days_and_closer_samples_can_be_asked_for(void **s
     assert_int_equal(program_run(folder, "run trial.cfg --quiet --out o --strategy "
                                          "'Two thirds' --days 6 --sample '12 h'"),
                      0);
-    assert_false(there(folder, "o/plain-water.csv"));
+    assert_false(program_has(folder, "o/plain-water.csv"));
     struct program_csv csv = program_csv_read(folder, "o/two-thirds.csv");
     assert_close(program_csv_at(&csv, csv.rows - 1, "day"), 6, 0, 1e-12);
     assert_close(program_csv_at(&csv, 1, "day"), 0.5, 0, 1e-12);
@@ -153,7 +125,7 @@ static void bad_wishes_end_with_two_and_write_nothing(void **state)
     };
     for (size_t i = 0; i < sizeof wishes / sizeof wishes[0]; i++) {
         assert_int_equal(program_run(folder, wishes[i]), 2);
-        assert_false(there(folder, "out"));
+        assert_false(program_has(folder, "out"));
         char *said = program_read(folder, "stderr");
         assert_true(strlen(said) > 10);
         free(said);
@@ -170,12 +142,12 @@ static void a_mistake_is_told_with_its_line_and_nothing_is_written(void **state)
                   "crop = { kind = \"none\"; };\nwater = { na = \"-1 mmol/L\"; };\n"
                   "strategies = ( { name = \"x\"; fill = \"watre\"; } );\n");
     assert_int_equal(program_run(folder, "run wrong.cfg"), 2);
-    assert_says(folder, "stderr", "wrong.cfg:2: ");
-    assert_says(folder, "stderr", "evaporation");
-    assert_says(folder, "stderr", "wrong.cfg:3: ");
-    assert_says(folder, "stderr", "wrong.cfg:5: ");
-    assert_says(folder, "stderr", "wrong.cfg:6: ");
-    assert_false(there(folder, "out"));
+    program_says(folder, "stderr", "wrong.cfg:2: ");
+    program_says(folder, "stderr", "evaporation");
+    program_says(folder, "stderr", "wrong.cfg:3: ");
+    program_says(folder, "stderr", "wrong.cfg:5: ");
+    program_says(folder, "stderr", "wrong.cfg:6: ");
+    assert_false(program_has(folder, "out"));
 }
 
 static void back_quotes_in_names_run_nothing_and_break_nothing(void **state)
@@ -195,9 +167,9 @@ static void back_quotes_in_names_run_nothing_and_break_nothing(void **state)
     for (int i = 1; i <= 7; i++) {
         char name[32];
         (void)snprintf(name, sizeof name, "ran%d", i);
-        assert_false(there(folder, name));
+        assert_false(program_has(folder, name));
         (void)snprintf(name, sizeof name, "o/ran%d", i);
-        assert_false(there(folder, name));
+        assert_false(program_has(folder, name));
     }
     char *page = program_read(folder, "o/report.html");
     assert_null(strstr(page, "<script>alert"));
@@ -212,10 +184,10 @@ static void without_gnuplot_the_numbers_are_there_and_the_package_is_named(void 
     (void)snprintf(command, sizeof command, "mkdir %s/empty", folder);
     assert_int_equal(system(command), 0);
     assert_int_equal(program_run_in(folder, "PATH=./empty", "run trial.cfg --out o"), 1);
-    assert_says(folder, "stderr", "gnuplot-nox");
-    assert_true(there(folder, "o/plain-water.csv"));
-    assert_true(there(folder, "o/summary.json"));
-    assert_true(there(folder, "o/report.html"));
+    program_says(folder, "stderr", "gnuplot-nox");
+    assert_true(program_has(folder, "o/plain-water.csv"));
+    assert_true(program_has(folder, "o/summary.json"));
+    assert_true(program_has(folder, "o/report.html"));
     assert_no_halves(folder);
 }
 
@@ -227,8 +199,8 @@ static void gnuplot_dying_midway_leaves_the_numbers_and_no_halves(void **state)
     (void)snprintf(command, sizeof command, "chmod +x %s/gnuplot", folder);
     assert_int_equal(system(command), 0);
     assert_int_equal(program_run_in(folder, "PATH=.:$PATH", "run trial.cfg --out o"), 1);
-    assert_says(folder, "stderr", "gnuplot");
-    assert_true(there(folder, "o/two-thirds.csv"));
+    program_says(folder, "stderr", "gnuplot");
+    assert_true(program_has(folder, "o/two-thirds.csv"));
     assert_no_halves(folder);
 }
 
@@ -241,7 +213,7 @@ static void a_full_disk_leaves_the_old_files_whole(void **state)
     assert_int_equal(
         program_run_in(folder, "ulimit -f 4;", "run trial.cfg --quiet --out o --days 11"),
         1);
-    assert_says(folder, "stderr", "cannot write");
+    program_says(folder, "stderr", "cannot write");
     char *after = program_read(folder, "o/plain-water.csv");
     assert_string_equal(before, after);
     assert_no_halves(folder);
@@ -254,7 +226,7 @@ static void a_folder_that_is_a_file_is_refused_in_words(void **state)
     const char *folder = *state;
     program_write(folder, "taken", "mine\n");
     assert_int_equal(program_run(folder, "run trial.cfg --out taken"), 1);
-    assert_says(folder, "stderr", "taken");
+    program_says(folder, "stderr", "taken");
     char *kept = program_read(folder, "taken");
     assert_string_equal(kept, "mine\n");
     free(kept);
@@ -274,12 +246,12 @@ static void an_interrupt_keeps_what_was_lived(void **state)
     assert_int_equal(program_run_in(folder, "timeout -s INT 0.4", "run long.cfg --out o"),
                      124);
     assert_no_halves(folder);
-    assert_says(folder, "stderr", "stopped on day");
+    program_says(folder, "stderr", "stopped on day");
 }
 
 int main(void)
 {
-#define IN_FOLDER(test) cmocka_unit_test_setup_teardown(test, in_folder, leave_folder)
+#define IN_FOLDER(test) cmocka_unit_test_setup_teardown(test, in_folder, program_leave)
     const struct CMUnitTest tests[] = {
         IN_FOLDER(writes_what_the_contract_promises),
         IN_FOLDER(json_on_stdout_is_the_summary_and_nothing_else),

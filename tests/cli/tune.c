@@ -29,26 +29,9 @@ static const char trial[] =
 
 static int in_folder(void **state)
 {
-    char *folder = malloc(256);
-    program_folder(folder);
-    program_write(folder, "trial.cfg", trial);
-    *state = folder;
+    (void)program_enter(state);
+    program_write(*state, "trial.cfg", trial);
     return 0;
-}
-
-static int leave_folder(void **state)
-{
-    program_clean(*state);
-    free(*state);
-    return 0;
-}
-
-static int there(const char *folder, const char *name)
-{
-    char path[512];
-    struct stat found;
-    (void)snprintf(path, sizeof path, "%s/%s", folder, name);
-    return stat(path, &found) == 0;
 }
 
 static void a_wasteful_strategy_is_put_right(void **state)
@@ -75,8 +58,8 @@ static void a_wasteful_strategy_is_put_right(void **state)
     assert_non_null(
         strstr(cJSON_GetStringValue(cJSON_GetObjectItem(root, "recommendation")),
                "visit every"));
-    assert_true(there(folder, "o/tune-front.svg"));
-    assert_false(there(folder, "id"));
+    assert_true(program_has(folder, "o/tune-front.svg"));
+    assert_false(program_has(folder, "id"));
     cJSON_Delete(root);
     free(text);
     free(file);
@@ -110,7 +93,7 @@ static void bad_wishes_end_with_two(void **state)
         if (program_run(folder, wishes[i]) != 2) {
             fail_msg("%s was taken", wishes[i]);
         }
-        assert_false(there(folder, "out"));
+        assert_false(program_has(folder, "out"));
     }
 }
 
@@ -120,12 +103,12 @@ static void an_interrupt_ends_cleanly(void **state)
     assert_int_equal(program_run_in(folder, "timeout --preserve-status -s INT 0.3",
                                     "tune trial.cfg --lives 1000000 --out o"),
                      1);
-    assert_false(there(folder, "o/tune.json"));
+    assert_false(program_has(folder, "o/tune.json"));
 }
 
 int main(void)
 {
-#define IN_FOLDER(test) cmocka_unit_test_setup_teardown(test, in_folder, leave_folder)
+#define IN_FOLDER(test) cmocka_unit_test_setup_teardown(test, in_folder, program_leave)
     const struct CMUnitTest tests[] = {
         IN_FOLDER(a_wasteful_strategy_is_put_right),
         IN_FOLDER(the_second_strategy_has_its_own_settings),

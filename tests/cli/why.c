@@ -46,14 +46,6 @@ static struct outcome run(const char *arguments)
     return outcome;
 }
 
-static bool left(const struct outcome *outcome, const char *name)
-{
-    char path[512];
-    struct stat found;
-    (void)snprintf(path, sizeof path, "%s/%s", outcome->folder, name);
-    return stat(path, &found) == 0;
-}
-
 static void forget(struct outcome *outcome)
 {
     program_clean(outcome->folder);
@@ -61,22 +53,12 @@ static void forget(struct outcome *outcome)
     free(outcome->complained);
 }
 
-static double number(const cJSON *object, const char *key)
-{
-    const cJSON *item = cJSON_GetObjectItemCaseSensitive(object, key);
-    if (!cJSON_IsNumber(item)) {
-        print_error("no number \"%s\"\n", key);
-        fail();
-    }
-    return item->valuedouble;
-}
-
 static void refused(const char *arguments, const char *complaint)
 {
     struct outcome outcome = run(arguments);
     const bool fine = outcome.exit_code == 2 && outcome.said[0] == '\0' &&
                       strstr(outcome.complained, complaint) != NULL &&
-                      !left(&outcome, "out");
+                      !program_has(outcome.folder, "out");
     if (!fine) {
         print_error("%s: exit %d\n%s\n%s\n", arguments, outcome.exit_code, outcome.said,
                     outcome.complained);
@@ -104,18 +86,21 @@ static void the_json_holds_what_the_contract_names(void **state)
         double moved = 0;
         assert_int_equal(cJSON_GetArraySize(parts), 7);
         for (size_t i = 0; i < 7; i++) {
-            sum += number(parts, causes[i]);
-            moved += fabs(number(parts, causes[i]));
+            sum += program_number(parts, causes[i]);
+            moved += fabs(program_number(parts, causes[i]));
         }
-        const double change = number(interval, "ec_to") - number(interval, "ec_from");
+        const double change =
+            program_number(interval, "ec_to") - program_number(interval, "ec_from");
         assert_close(sum, change, 0, 0.01 * moved);
-        assert_close(number(interval, "closure"), fabs(change - sum) / moved, 1e-3, 1e-9);
-        assert_true(number(interval, "to_day") > number(interval, "from_day"));
+        assert_close(program_number(interval, "closure"), fabs(change - sum) / moved,
+                     1e-3, 1e-9);
+        assert_true(program_number(interval, "to_day") >
+                    program_number(interval, "from_day"));
         const cJSON *ions = cJSON_GetObjectItemCaseSensitive(interval, "ions");
         assert_int_equal(cJSON_GetArraySize(ions), ION_COUNT);
         const cJSON *sodium = cJSON_GetObjectItemCaseSensitive(ions, "na");
         /* As near as the usual tolerance of a life, 1e-6 a step, comes. */
-        assert_close(number(sodium, "eaten_to_drunk"), 0.11, 1e-4, 0);
+        assert_close(program_number(sodium, "eaten_to_drunk"), 0.11, 1e-4, 0);
     }
     cJSON_Delete(root);
     forget(&outcome);
@@ -142,8 +127,8 @@ static void the_table_ends_with_sentences_and_a_picture(void **state)
             fail();
         }
     }
-    assert_true(left(&outcome, "out/pail/mix-renewed-why.svg"));
-    assert_false(left(&outcome, "pwned"));
+    assert_true(program_has(outcome.folder, "out/pail/mix-renewed-why.svg"));
+    assert_false(program_has(outcome.folder, "pwned"));
     forget(&outcome);
 }
 
@@ -154,8 +139,8 @@ static void quiet_draws_and_says_nothing(void **state)
     assert_int_equal(outcome.exit_code, 0);
     assert_string_equal(outcome.said, "");
     assert_string_equal(outcome.complained, "");
-    assert_true(left(&outcome, "elsewhere/water-why.svg"));
-    assert_false(left(&outcome, "out"));
+    assert_true(program_has(outcome.folder, "elsewhere/water-why.svg"));
+    assert_false(program_has(outcome.folder, "out"));
     forget(&outcome);
 }
 

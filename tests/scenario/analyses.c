@@ -10,24 +10,8 @@
 #include "pailcast/scenario/analyses.h"
 #include "support/program.h"
 
-static char folder[256];
-
-static int in_folder(void **state)
-{
-    (void)state;
-    program_folder(folder);
-    return 0;
-}
-
-static int leave_folder(void **state)
-{
-    (void)state;
-    program_clean(folder);
-    return 0;
-}
-
 /* Reads text as a file and expects a status; release the rows. */
-static struct analyses read_as(const char *text, enum status expected,
+static struct analyses read_as(const char *folder, const char *text, enum status expected,
                                struct error *error)
 {
     char path[512];
@@ -57,14 +41,14 @@ static const char whole_header[] = "label,no3_mmol_L,nh4_mmol_L,p_mmol_L,k_mmol_
 
 static void a_whole_analysis_arrives_cell_by_cell(void **state)
 {
-    (void)state;
+    const char *folder = *state;
     char text[1024];
     struct error error;
     (void)snprintf(
         text, sizeof text, "%s%s", whole_header,
         "\"tank, north\",12.4,0.7,1.3,8.1,2.6,1.2,0.9,0.45,0.38,-0.25,5.8,1.97\n"
         "blank cells,,,,3.25,,,,,3.25,,,\n");
-    struct analyses analyses = read_as(text, STATUS_OK, &error);
+    struct analyses analyses = read_as(folder, text, STATUS_OK, &error);
     static const double expected[ION_COUNT] = {12.4, 0.7, 1.3,  8.1, 2.6,
                                                1.2,  0.9, 0.45, 0.38};
     assert_int_equal(error.count, 0);
@@ -83,10 +67,11 @@ static void a_whole_analysis_arrives_cell_by_cell(void **state)
 
 static void columns_come_in_any_order_from_any_editor(void **state)
 {
-    (void)state;
+    const char *folder = *state;
     struct error error;
     struct analyses analyses =
-        read_as("\xef\xbb\xbf"
+        read_as(folder,
+                "\xef\xbb\xbf"
                 "cl_mmol_L,label,k_mmol_L\r\n\r\n2.45,one,7.1\r\n1.85,two,0.35",
                 STATUS_OK, &error);
     assert_int_equal(analyses.count, 2);
@@ -100,10 +85,10 @@ static void columns_come_in_any_order_from_any_editor(void **state)
 
 static void lines_are_counted_through_quoted_breaks_and_blank_lines(void **state)
 {
-    (void)state;
+    const char *folder = *state;
     struct error error;
-    struct analyses analyses =
-        read_as("label,k_mmol_L\n\n\"two\nlines\",1.5\n\nbad,x\n", STATUS_OK, &error);
+    struct analyses analyses = read_as(
+        folder, "label,k_mmol_L\n\n\"two\nlines\",1.5\n\nbad,x\n", STATUS_OK, &error);
     assert_int_equal(analyses.count, 2);
     assert_int_equal(analyses.rows[0].line, 3);
     assert_int_equal(analyses.rows[1].line, 6);
@@ -114,10 +99,10 @@ static void lines_are_counted_through_quoted_breaks_and_blank_lines(void **state
 
 static void columns_left_out_count_as_nothing_and_are_told(void **state)
 {
-    (void)state;
+    const char *folder = *state;
     struct error error;
     struct analyses analyses =
-        read_as("label,k_mmol_L,sampler\nfirst,4.4,Ida\n", STATUS_OK, &error);
+        read_as(folder, "label,k_mmol_L,sampler\nfirst,4.4,Ida\n", STATUS_OK, &error);
     tells(&error, "a.csv:1: \"sampler\" is no column");
     tells(&error, "a.csv:1: without columns no3_mmol_L, nh4_mmol_L");
     tells(&error, "alkalinity_meq_L: counted as 0");
@@ -128,7 +113,7 @@ static void columns_left_out_count_as_nothing_and_are_told(void **state)
 
 static void a_spoilt_row_is_kept_aside_and_the_others_are_read(void **state)
 {
-    (void)state;
+    const char *folder = *state;
     static const char *const spoilt[] = {"four", "-1", "nan",   "inf", "0x1A",
                                          "1e9",  "3,", "1,0,7", "5 mg"};
     for (size_t i = 0; i < sizeof spoilt / sizeof *spoilt; i++) {
@@ -137,7 +122,7 @@ static void a_spoilt_row_is_kept_aside_and_the_others_are_read(void **state)
         (void)snprintf(text, sizeof text,
                        "label,k_mmol_L,cl_mmol_L\na,2.5,2.5\nb,%s,1,7\nc,3.5,3.5\n",
                        spoilt[i]);
-        struct analyses analyses = read_as(text, STATUS_OK, &error);
+        struct analyses analyses = read_as(folder, text, STATUS_OK, &error);
         assert_int_equal(analyses.count, 3);
         assert_int_equal(analyses.usable_count, 2);
         assert_true(analyses.rows[0].usable && analyses.rows[2].usable);
@@ -151,7 +136,7 @@ static void a_spoilt_row_is_kept_aside_and_the_others_are_read(void **state)
 
 static void files_of_which_nothing_can_be_used_are_refused(void **state)
 {
-    (void)state;
+    const char *folder = *state;
     static const struct {
         const char *text, *told;
     } bad[] = {
@@ -166,7 +151,7 @@ static void files_of_which_nothing_can_be_used_are_refused(void **state)
     };
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++) {
         struct error error;
-        struct analyses analyses = read_as(bad[i].text, STATUS_INPUT, &error);
+        struct analyses analyses = read_as(folder, bad[i].text, STATUS_INPUT, &error);
         tells(&error, bad[i].told);
         analyses_free(&analyses);
     }
@@ -179,14 +164,14 @@ static void files_of_which_nothing_can_be_used_are_refused(void **state)
 
 static void remarks_without_end_are_counted_not_shown(void **state)
 {
-    (void)state;
+    const char *folder = *state;
     static char text[40000] = "label,k_mmol_L\ngood,1.5\n";
     size_t used = strlen(text);
     for (int i = 0; i < 1000; i++) {
         used += (size_t)snprintf(text + used, sizeof text - used, "row %d,oops\n", i);
     }
     struct error error;
-    struct analyses analyses = read_as(text, STATUS_OK, &error);
+    struct analyses analyses = read_as(folder, text, STATUS_OK, &error);
     size_t shown = 0;
     for (const char *c = error.text; *c != '\0'; c++) {
         shown += *c == '\n';
@@ -201,7 +186,7 @@ static void remarks_without_end_are_counted_not_shown(void **state)
 /* Bytes at random: the reader ends, with a status and in bounds. */
 static void noise_ends_in_a_sentence(void **state)
 {
-    (void)state;
+    const char *folder = *state;
     static const char signs[] = "\",\n\r.-0123456789ekcl_mo\xffL \t";
     uint64_t seed = 88172645463325252ULL;
     for (int trial = 0; trial < 300; trial++) {
@@ -228,7 +213,8 @@ static void noise_ends_in_a_sentence(void **state)
 
 int main(void)
 {
-#define IN_FOLDER(test) cmocka_unit_test_setup_teardown(test, in_folder, leave_folder)
+#define IN_FOLDER(test)                                                                  \
+    cmocka_unit_test_setup_teardown(test, program_enter, program_leave)
     const struct CMUnitTest tests[] = {
         IN_FOLDER(a_whole_analysis_arrives_cell_by_cell),
         IN_FOLDER(columns_come_in_any_order_from_any_editor),

@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -23,6 +24,22 @@ void program_clean(const char *path)
     assert_true(strncmp(path, "/tmp/pailcast-test-", 19) == 0);
     (void)snprintf(command, sizeof command, "chmod -R u+w %s; rm -rf %s", path, path);
     assert_int_equal(system(command), 0);
+}
+
+int program_enter(void **state)
+{
+    char *folder = malloc(256);
+    assert_non_null(folder);
+    program_folder(folder);
+    *state = folder;
+    return 0;
+}
+
+int program_leave(void **state)
+{
+    program_clean(*state);
+    free(*state);
+    return 0;
 }
 
 void program_write(const char *folder, const char *name, const char *text)
@@ -84,6 +101,45 @@ char *program_read(const char *folder, const char *name)
     return text;
 }
 
+bool program_has(const char *folder, const char *name)
+{
+    char path[512];
+    struct stat found;
+    (void)snprintf(path, sizeof path, "%s/%s", folder, name);
+    return stat(path, &found) == 0;
+}
+
+void program_says(const char *folder, const char *name, const char *words)
+{
+    char *text = program_read(folder, name);
+    if (text == NULL || strstr(text, words) == NULL) {
+        print_error("%s does not say \"%s\" but:\n%s\n", name, words,
+                    text != NULL ? text : "(no such file)");
+        fail();
+    }
+    free(text);
+}
+
+cJSON *program_json(const char *folder, const char *arguments)
+{
+    assert_int_equal(program_run(folder, arguments), 0);
+    char *text = program_read(folder, "stdout");
+    cJSON *json = cJSON_ParseWithOpts(text, NULL, 1);
+    assert_non_null(json);
+    free(text);
+    return json;
+}
+
+double program_number(const cJSON *object, const char *key)
+{
+    const cJSON *item = cJSON_GetObjectItemCaseSensitive(object, key);
+    if (!cJSON_IsNumber(item)) {
+        print_error("no number \"%s\"\n", key);
+        fail();
+    }
+    return item->valuedouble;
+}
+
 /* Cells of one line, cut in place at commas outside quotes; returns how many. */
 static size_t program_csv_split(char *line, char **cells, size_t room)
 {
@@ -107,7 +163,7 @@ static size_t program_csv_split(char *line, char **cells, size_t room)
     }
 }
 
-static double program_number(const char *cell)
+static double program_cell_number(const char *cell)
 {
     char *end;
     const double value = strtod(cell, &end);
@@ -139,7 +195,7 @@ struct program_csv program_csv_read(const char *folder, const char *name)
         csv.cells = realloc(csv.cells, (csv.rows + 1) * count * sizeof *csv.cells);
         csv.events = realloc(csv.events, (csv.rows + 1) * sizeof *csv.events);
         for (size_t i = 0; i < count; i++) {
-            csv.cells[csv.rows * count + i] = program_number(cells[i]);
+            csv.cells[csv.rows * count + i] = program_cell_number(cells[i]);
         }
         csv.events[csv.rows] = strdup(event_column < count ? cells[event_column] : "");
         csv.rows++;

@@ -3,11 +3,18 @@
 #ifndef TESTS_SUPPORT_PROGRAM_H
 #define TESTS_SUPPORT_PROGRAM_H
 
+#include <stdbool.h>
 #include <stddef.h>
+
+#include <cjson/cJSON.h>
 
 /* A folder of its own for one test, removed by program_clean. path[256]. */
 void program_folder(char path[256]);
 void program_clean(const char *path);
+
+/* The same as fixtures of a test: *state is the path. */
+int program_enter(void **state);
+int program_leave(void **state);
 
 /* Writes text to folder/name. */
 void program_write(const char *folder, const char *name, const char *text);
@@ -23,6 +30,17 @@ int program_run_in(const char *folder, const char *before, const char *arguments
 /* Whole text of folder/name, NUL-terminated; freed by the caller. NULL if there is none.
  */
 char *program_read(const char *folder, const char *name);
+
+bool program_has(const char *folder, const char *name);
+
+/* Fails the test unless folder/name holds the words. */
+void program_says(const char *folder, const char *name, const char *words);
+
+/* Runs, expects exit code 0 and JSON alone on stdout; the caller deletes it. */
+cJSON *program_json(const char *folder, const char *arguments);
+
+/* The number of a key; fails the test when there is none. */
+double program_number(const cJSON *object, const char *key);
 
 /* A CSV of numbers: named columns, rows in order. Text cells are NAN; the last text
  * column, `event`, is kept as well. Free with program_csv_free. */
