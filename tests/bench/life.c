@@ -7,7 +7,6 @@
 #include <string.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
-#include <time.h>
 #include <unistd.h>
 
 #include <cvode/cvode.h>
@@ -16,9 +15,9 @@
 #include <sunnonlinsol/sunnonlinsol_fixedpoint.h>
 
 #include "../../sim/run/living.h"
-#include "pailcast/scenario/catalog.h"
-#include "pailcast/scenario/reader.h"
 #include "pailcast/study/compare.h"
+#include "support/bench.h"
+#include "support/timing.h"
 
 enum {
     RUNS = 9
@@ -26,29 +25,15 @@ enum {
 
 static struct scenario scenario;
 
-static double now_ms(void)
-{
-    struct timespec now;
-    (void)clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
-    return 1e3 * (double)now.tv_sec + 1e-6 * (double)now.tv_nsec;
-}
-
-static int by_size(const void *a, const void *b)
-{
-    const double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
 static double median_ms(void (*work)(void))
 {
     double took[RUNS];
     for (int i = 0; i < RUNS; i++) {
-        const double begin = now_ms();
+        const double begin = timing_cpu_ms();
         work();
-        took[i] = now_ms() - begin;
+        took[i] = timing_cpu_ms() - begin;
     }
-    qsort(took, RUNS, sizeof took[0], by_size);
-    return took[RUNS / 2];
+    return timing_median(took, RUNS);
 }
 
 static void give_up(const struct error *error)
@@ -59,13 +44,7 @@ static void give_up(const struct error *error)
 
 static void load(void)
 {
-    struct error error = {0};
-    char path[1200];
-    (void)snprintf(path, sizeof path, "%s/scenarios/evergreen-two-years.cfg",
-                   catalog_folder());
-    if (reader_scenario(&scenario, path, &error) != STATUS_OK) {
-        give_up(&error);
-    }
+    bench_shipped(&scenario, "evergreen-two-years");
 }
 
 static struct life lived;
@@ -188,9 +167,9 @@ int main(void)
 {
     static const char *const names[] = {
         [METHOD_ADAMS] = "adams", [METHOD_BDF] = "bdf", [METHOD_ONE_STEP] = "one_step"};
-    const double begin = now_ms();
+    const double begin = timing_cpu_ms();
     load();
-    printf("load a scenario         %8.2f ms first, ", now_ms() - begin);
+    printf("load a scenario         %8.2f ms first, ", timing_cpu_ms() - begin);
     printf("%.2f ms again\n", median_ms(load));
     live();
     prepare_calls();

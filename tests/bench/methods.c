@@ -5,24 +5,16 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <time.h>
 
 #include "pailcast/run/life.h"
-#include "pailcast/scenario/catalog.h"
-#include "pailcast/scenario/reader.h"
+#include "support/bench.h"
+#include "support/timing.h"
 
 enum {
     RUNS = 5
 };
 
 static struct scenario scenario;
-
-static double now_ms(void)
-{
-    struct timespec now;
-    (void)clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &now);
-    return 1e3 * (double)now.tv_sec + 1e-6 * (double)now.tv_nsec;
-}
 
 /* The end of a life and the least time it took. */
 static double lived(double end[STATE_COUNT], long *calls)
@@ -31,12 +23,12 @@ static double lived(double end[STATE_COUNT], long *calls)
     for (int run = 0; run < RUNS; run++) {
         struct error error = {0};
         struct life life = {0};
-        const double begin = now_ms();
+        const double begin = timing_cpu_ms();
         if (life_run(&life, &scenario, &scenario.strategies[0], &error) != STATUS_OK) {
             (void)fprintf(stderr, "bench: %s\n", error.text);
             exit(1);
         }
-        least = fmin(least, now_ms() - begin);
+        least = fmin(least, timing_cpu_ms() - begin);
         const struct sample *last =
             &life.trajectory.samples[life.trajectory.sample_count - 1];
         for (int i = 0; i < STATE_COUNT; i++) {
@@ -63,16 +55,9 @@ int main(void)
 {
     static const char *const names[] = {
         [METHOD_ADAMS] = "adams", [METHOD_BDF] = "bdf", [METHOD_ONE_STEP] = "one_step"};
-    struct error error = {0};
-    char path[1200];
     double exact[STATE_COUNT], end[STATE_COUNT];
     long calls;
-    (void)snprintf(path, sizeof path, "%s/scenarios/evergreen-two-years.cfg",
-                   catalog_folder());
-    if (reader_scenario(&scenario, path, &error) != STATUS_OK) {
-        (void)fprintf(stderr, "bench: %s\n", error.text);
-        return 1;
-    }
+    bench_shipped(&scenario, "evergreen-two-years");
     scenario.numerics.rtol = 1e-11;
     (void)lived(exact, &calls);
     printf("method     rtol      ms  right-hand sides  error\n");

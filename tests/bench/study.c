@@ -6,11 +6,10 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/resource.h>
-#include <time.h>
 
-#include "pailcast/scenario/catalog.h"
-#include "pailcast/scenario/reader.h"
 #include "pailcast/study/risk.h"
+#include "support/bench.h"
+#include "support/timing.h"
 
 enum {
     LIVES = 500,
@@ -18,13 +17,6 @@ enum {
 };
 
 static struct scenario scenario;
-
-static double now_s(void)
-{
-    struct timespec now;
-    (void)clock_gettime(CLOCK_MONOTONIC, &now);
-    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
-}
 
 static void give_up(const struct error *error)
 {
@@ -46,24 +38,18 @@ static double live(size_t part, int jobs)
     if (risk_open(&risk, &scenario, &plan, &error) != STATUS_OK) {
         give_up(&error);
     }
-    const double begin_s = now_s();
+    const double begin_s = 1e-3 * timing_wall_ms();
     if (risk_live(&risk, &error) != STATUS_OK) {
         give_up(&error);
     }
-    const double took_s = now_s() - begin_s;
+    const double took_s = 1e-3 * timing_wall_ms() - begin_s;
     risk_free(&risk);
     return took_s;
 }
 
 int main(void)
 {
-    struct error error = {0};
-    char path[1200];
-    (void)snprintf(path, sizeof path, "%s/scenarios/evergreen-two-years.cfg",
-                   catalog_folder());
-    if (reader_scenario(&scenario, path, &error) != STATUS_OK) {
-        give_up(&error);
-    }
+    bench_shipped(&scenario, "evergreen-two-years");
     scenario.strategy_count = 1;
     double took_s[2] = {0};
     for (size_t part = 1; part <= BLOCKS; part++) {
