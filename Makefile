@@ -117,7 +117,7 @@ check-only: all tests
 	$(AGAIN) -q all tests || { echo "make has more to do right after it was done"; exit 1; }
 	@$(RUN_TESTS) $(TEST_SCRIPTS) $(SCENARIOS)
 
-check-outside: ## compare with published numbers and with another solver (installs R)
+check-outside: ## compare with published numbers, another solver and a browser (installs R, Chromium)
 	@$(NEED) test outside
 	$(AGAIN) all tests
 	@tests/outside/run.sh

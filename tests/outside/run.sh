@@ -1,7 +1,8 @@
 #!/bin/bash
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Comparisons with what is outside the project: another solver, other people's measurements.
-# Needs build/release (the Makefile sees to it), R, deSolve and ade4. Ends with counts.
+# Comparisons with what is outside the project: another solver, other people's measurements,
+# a browser. Needs build/release (the Makefile sees to it), R, deSolve, ade4 and chromium.
+# Ends with counts.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 
@@ -14,20 +15,23 @@ libraries="-lsundials_cvode -lsundials_arkode -lsundials_nvecserial -lsundials_s
 passed=0
 failed=0
 
-# part TITLE COMMAND...: runs it and adds up the counts of its last line.
+# part TITLE COMMAND...: runs it and adds up the counts of its last line; ending badly or
+# without counts is a failure too.
 part() {
-    local log=$work/log
+    local log=$work/log status=0 part_failed=0
     printf '\n%s\n' "$1"
     shift
-    "$@" | tee "$log" || true
-    local counts
-    counts=$(tail -n 1 "$log")
-    if [[ $counts =~ ^([0-9]+)\ passed,\ ([0-9]+)\ failed$ ]]; then
+    "$@" | tee "$log" || status=$?
+    if [[ $(tail -n 1 "$log") =~ ^([0-9]+)\ passed,\ ([0-9]+)\ failed$ ]]; then
         passed=$((passed + BASH_REMATCH[1]))
-        failed=$((failed + BASH_REMATCH[2]))
+        part_failed=${BASH_REMATCH[2]}
     else
-        failed=$((failed + 1))
+        status=1
     fi
+    if ((status != 0 && part_failed == 0)); then
+        part_failed=1
+    fi
+    failed=$((failed + part_failed))
 }
 
 # tight NAME: a copy of a shipped scenario solved far more closely than needed.
@@ -67,6 +71,8 @@ echo 'strategies = ( { name = "left alone"; fill = "water"; visit_every = "99 d"
 build/pailcast run "$work/measured-cucumber.cfg" --quiet --out "$work/table"
 part "measured-cucumber left alone, its equations written again in R" \
     Rscript tests/outside/table.R "$work/table/left-alone.csv"
+part "a report page in a browser" \
+    tests/outside/browser.sh build/release/pailcast scenarios/first-bucket.cfg
 part "39 river waters" Rscript tests/outside/rhone.R "$work/rhone"
 
 printf '\n%d passed, %d failed\n' "$passed" "$failed"

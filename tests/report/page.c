@@ -152,93 +152,6 @@ static void a_full_disk_leaves_the_old_page_whole(void **state)
     free(page);
 }
 
-/* Clicks the first name of every key, then moves over the plots; leaves what it saw in
- * the document. */
-static const char probe[] =
-    "<script>\n"
-    "var seen = [];\n"
-    "document.querySelectorAll('figure svg').forEach(function (svg, k) {\n"
-    "  var entry = svg.querySelector('[id$=\"_keyentry\"]');\n"
-    "  if (!entry) { return; }\n"
-    "  var group = document.getElementById(entry.id.replace('_keyentry', ''));\n"
-    "  var shown = function () { return getComputedStyle(group).visibility; };\n"
-    "  var click = function () {\n"
-    "    entry.dispatchEvent(new MouseEvent('click', {bubbles: true}));\n"
-    "  };\n"
-    "  click(); var first = shown(); click();\n"
-    "  seen.push('key ' + k + ' ' + first + ' ' + shown());\n"
-    "  var box = svg.getBoundingClientRect();\n"
-    "  svg.dispatchEvent(new PointerEvent('pointermove', {bubbles: true,\n"
-    "    clientX: box.left + 0.55 * box.width, clientY: box.top + 0.3 * box.height}));\n"
-    "  svg.querySelectorAll('.readout text').forEach(function (text) {\n"
-    "    seen.push('read ' + k + ' ' + text.textContent);\n"
-    "  });\n"
-    "});\n"
-    "document.title = 'probed';\n"
-    "var pre = document.createElement('pre');\n"
-    "pre.textContent = '[[[' + seen.join('\\n') + ']]]';\n"
-    "document.body.appendChild(pre);\n"
-    "</script></body>";
-
-/* The document as a browser leaves it, to be freed; NULL where there is no browser. */
-static char *browsed(const struct scratch *folder)
-{
-    char command[4 * SCRATCH_PATH_SIZE];
-    (void)snprintf(
-        command, sizeof command,
-        "command -v chromium >/dev/null 2>&1 || exit 9; d=$(mktemp -d); "
-        "timeout 60 chromium --headless --no-sandbox --disable-gpu --disable-quic "
-        "--no-first-run --disable-background-networking --disable-component-update "
-        "--disable-sync --user-data-dir=\"$d\" --window-size=1000,900 --dump-dom "
-        "'file://%s/probe.html' > '%s/dom' 2>/dev/null; rm -rf \"$d\"",
-        folder->folder, folder->folder);
-    return system(command) == 0 ? scratch_read(folder, "dom") : NULL;
-}
-
-/* EC of a row on a day, between samples by a straight line. */
-static double ec_on(const struct trajectory *path, double day_d)
-{
-    size_t i = 0;
-    while (i + 2 < path->sample_count && path->samples[i + 1].day_d <= day_d) {
-        i++;
-    }
-    const struct sample *a = &path->samples[i];
-    const struct sample *b = &path->samples[i + 1];
-    return a->ec_ms_cm +
-           (b->ec_ms_cm - a->ec_ms_cm) * (day_d - a->day_d) / (b->day_d - a->day_d);
-}
-
-static void in_a_browser_curves_switch_off_and_values_are_right(void **state)
-{
-    const struct told *told = *state;
-    char *body = strstr(told->page, "</body>");
-    assert_non_null(body);
-    struct scratch_text probed = {0};
-    scratch_open(&probed);
-    fprintf(probed.out, "%.*s%s</html>\n", (int)(body - told->page), told->page, probe);
-    char *page = scratch_close(&probed);
-    scratch_write(&told->folder, "probe.html", page, false);
-    free(page);
-    char *dom = browsed(&told->folder);
-    const char *seen = dom != NULL ? strstr(dom, "[[[key") : NULL;
-    if (dom == NULL) {
-        skip();
-    }
-    assert_non_null(seen);
-    /* all plots but the bars have a key */
-    assert_int_equal(scratch_occurs(seen, " hidden visible\n"), 1 + 6 * STORY_ROWS);
-    double day_d = 0;
-    double ec = 0;
-    const char *read = strstr(seen, "read 3 day ");
-    assert_non_null(read);
-    assert_int_equal(sscanf(read, "read 3 day %lf (mS/cm)\nread 3 EC %lf", &day_d, &ec),
-                     2);
-    /* half a digit shown of either: 0.05 d at about 0.02 mS/cm/d, and 0.005 mS/cm */
-    assert_close(ec, ec_on(&told->story->compare.rows[0].life.trajectory, day_d), 0,
-                 0.01);
-    free(dom);
-}
-
 static int tell_once(void **state)
 {
     static struct told told;
@@ -264,7 +177,6 @@ int main(void)
         cmocka_unit_test(a_missing_plot_is_said_to_be_missing),
         cmocka_unit_test(a_plot_of_an_earlier_run_is_not_shown),
         cmocka_unit_test(a_full_disk_leaves_the_old_page_whole),
-        cmocka_unit_test(in_a_browser_curves_switch_off_and_values_are_right),
     };
     return cmocka_run_group_tests(tests, tell_once, forget_once);
 }

@@ -217,24 +217,29 @@ documents() {
 fact_links_lead_to_files() {
     for document in $(documents); do
         cd "$tree/$(dirname "$document")"
-        grep -o '](\([^)]*\))' "$(basename "$document")" | sed 's/](\([^)#]*\).*/\1/' |
-            grep -v -e '^http' -e '^$' >"$scratch/links" || true
+        sed -n 's/](\([^)#]*\)[^)]*)/\n&\n/gp' "$(basename "$document")" |
+            sed -n 's/^](\([^)#]*\).*/\1/p' | sed -e '/^http/d' -e '/^$/d' >"$scratch/links"
         while read -r link; do
             [ -e "$link" ] || { echo "$document: $link"; exit 1; }
+            echo "$link" >>"$scratch/followed"
         done <"$scratch/links"
     done
+    [ -s "$scratch/followed" ]
 }
 
 # Names in capitals stand for many, and folders may be empty yet.
 fact_files_named_in_documents_exist() {
     cd "$tree"
     for document in $(documents); do
-        grep -oE '`(sim|include|tests|scenarios|plots|docs)/[A-Za-z0-9_./-]*[A-Za-z0-9]`' "$document" |
-            tr -d '`' | grep -v '[A-Z]\{3\}' >"$scratch/named" || true
+        tr '`' '\n' <"$document" | sed -n -e '/[A-Z]\{3\}/d' \
+            -e '/^\(sim\|include\|tests\|scenarios\|plots\|docs\)\/[A-Za-z0-9_./-]*[A-Za-z0-9]$/p' \
+            >"$scratch/named"
         while read -r name; do
             [ -e "$name" ] || { echo "$document: $name"; exit 1; }
+            echo "$name" >>"$scratch/seen"
         done <"$scratch/named"
     done
+    [ -s "$scratch/seen" ]
 }
 
 fact_what_make_is_asked_for_it_can_do() {

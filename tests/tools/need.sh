@@ -34,6 +34,7 @@ lint clang-format command:clang-format
 lint clang-tidy command:clang-tidy
 lint cppcheck command:cppcheck
 lint shellcheck command:shellcheck
+outside chromium command:chromium
 outside r-base-core command:Rscript
 outside r-cran-desolve R:deSolve
 outside r-cran-ade4 R:ade4
