@@ -154,7 +154,7 @@ static void explain_liquids(FILE *out, const struct scenario *scenario)
     const struct liquid start = scenario_start_liquid(scenario, NULL);
     char mixed[64];
     (void)snprintf(mixed, sizeof mixed, "%.0f %% stock, the rest water",
-                   100 * scenario->start_stock_share);
+                   100 * scenario_start_share(scenario));
     explain_liquid(out, scenario, "Water", scenario->water_name, &scenario->water);
     explain_liquid(out, scenario, "Stock", scenario->stock_name, &scenario->stock);
     explain_liquid(out, scenario, "Filling", mixed, &start);

@@ -206,12 +206,14 @@ static void reader_stock_of(struct fields *top, struct scenario *scenario)
 
 static void reader_plans(struct fields *top, struct scenario *scenario)
 {
-    const bool has_stock =
-        fields_find(top, "stock") != NULL || fields_find(top, "recipe") != NULL;
+    const enum reader_stock stock = fields_find(top, "stock") != NULL ? READER_STOCK_TYPED
+                                    : fields_find(top, "recipe") != NULL
+                                        ? READER_STOCK_RECIPE
+                                        : READER_STOCK_NONE;
     if (fields_need(top, "strategies", "( { name = \"water only\"; } )")) {
         reader_strategies(top->reading,
                           fields_list(top, "strategies", SCENARIO_STRATEGIES_MAX),
-                          scenario, has_stock);
+                          scenario, stock);
     }
     for (int i = 0; i < ION_COUNT; i++) {
         scenario->limits.low_mmol_l[i] = NAN;

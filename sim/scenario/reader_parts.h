@@ -32,9 +32,17 @@ void reader_liquid(struct reading *reading, const config_setting_t *group,
 void reader_salts(struct reading *reading, const config_setting_t *setting,
                   struct liquid *recipe, struct recipe *weighed, char *name);
 
-/* All strategies; has_stock: there is something beside water to pour. */
+/* Where the scenario's stock is from: nowhere, then it is the water; typed as poured; or
+ * a recipe in the water. */
+enum reader_stock {
+    READER_STOCK_NONE,
+    READER_STOCK_TYPED,
+    READER_STOCK_RECIPE
+};
+
+/* All strategies. */
 void reader_strategies(struct reading *reading, const config_setting_t *list,
-                       struct scenario *scenario, bool has_stock);
+                       struct scenario *scenario, enum reader_stock stock);
 
 void reader_settings_limits(struct reading *reading, const config_setting_t *group,
                             struct scenario_limits *limits);

@@ -7,8 +7,8 @@
 static const double settings_most_ec = 30;
 static const double settings_most_mmol_l = 500;
 
-/* Twice the half-saturation constants of uptake (plant/uptake), which are of the order of
- * published ones: below it supply falls off. Ca, Mg and SO4: chosen alike. */
+/* Near the half-saturation constants of uptake (plant/uptake), where supply falls off
+ * (chosen). */
 static const double settings_run_out[ION_COUNT] = {
     [ION_NO3] = 0.05, [ION_P] = 0.01,  [ION_K] = 0.05,
     [ION_CA] = 0.05,  [ION_MG] = 0.02, [ION_SO4] = 0.02,
@@ -136,7 +136,7 @@ void reader_settings_learned(struct reading *reading, const config_setting_t *gr
                               settings_least_scale, settings_most_scale, scales[i].value);
     }
     (void)fields_quantity(&fields, "start_stock_share", QUANTITY_NUMBER, 0, 2,
-                          &scenario->start_stock_share);
+                          &learned->start_stock_share);
     (void)fields_quantity(&fields, "pen_offset", QUANTITY_EC, -2, 2,
                           &learned->pen_offset_ms_cm);
     fields_close(&fields);

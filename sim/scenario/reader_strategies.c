@@ -17,7 +17,7 @@ enum {
 /* What a strategy may use. */
 struct strategies_means {
     const struct scenario *scenario;
-    bool has_stock;
+    enum reader_stock stock;
 };
 
 static bool reader_strategies_is(const struct strategy_fill *fill, const char *name)
@@ -51,11 +51,33 @@ static void reader_strategies_fill(struct fields *fields,
     if (reader_strategies_is(fill, "aim") && rule != NULL && isnan(fill->aim_ec_ms_cm)) {
         (void)fields_need(fields, "aim_ec", "\"1.9 mS/cm\"");
     }
-    if (!reader_strategies_is(fill, "water") && !means->has_stock && rule != NULL) {
+    if (!reader_strategies_is(fill, "water") && means->stock == READER_STOCK_NONE &&
+        rule != NULL) {
         fields_refuse(fields->reading, rule,
                       "fill: \"%s\" pours stock, and the file has none; add a stock or a "
                       "recipe",
                       fill->rule->name);
+    }
+}
+
+/* A setting of a rule that neither this fill nor a stage's uses is a slip, not a wish. */
+static void reader_strategies_idle(struct fields *fields,
+                                   const struct strategy_fill *fill,
+                                   const struct strategy_stage stages[],
+                                   size_t stage_count)
+{
+    static const char *const keys[][2] = {{"stock_share", "mix"}, {"aim_ec", "aim"}};
+    for (size_t k = 0; k < sizeof keys / sizeof *keys; k++) {
+        const config_setting_t *setting = fields_find(fields, keys[k][0]);
+        bool used = reader_strategies_is(fill, keys[k][1]);
+        for (size_t i = 0; i < stage_count; i++) {
+            used = used || reader_strategies_is(&stages[i].fill, keys[k][1]);
+        }
+        if (setting != NULL && !used) {
+            fields_refuse(fields->reading, setting,
+                          "%s: has no effect with fill = \"%s\"; write fill = \"%s\"",
+                          keys[k][0], fill->rule->name, keys[k][1]);
+        }
     }
 }
 
@@ -94,6 +116,7 @@ static void reader_strategies_by_stage(struct fields *fields,
         before = index != CROP_STAGES_MAX ? index : before;
         stage->from_stage = index;
         reader_strategies_fill(&part, means, &stage->fill);
+        reader_strategies_idle(&part, &stage->fill, NULL, 0);
         strategy->stage_count = i + 1;
         fields_close(&part);
     }
@@ -117,7 +140,7 @@ static void reader_strategies_renewal(struct fields *fields,
                           &strategy->renew_share);
     (void)fields_quantity(fields, "renew_stock_share", QUANTITY_SHARE, 0, 1,
                           &strategy->renew_stock_share);
-    if (strategy->renew_stock_share > 0 && !means->has_stock) {
+    if (strategy->renew_stock_share > 0 && means->stock == READER_STOCK_NONE) {
         fields_refuse(
             fields->reading, fields_find(fields, "renew_stock_share"),
             "renew_stock_share: the file has no stock; add a stock or a recipe");
@@ -211,22 +234,6 @@ static void reader_strategies_away(struct fields *fields, struct strategy *strat
     }
 }
 
-/* A setting of a rule that is nowhere in use is a slip, not a wish. */
-static void reader_strategies_idle(struct fields *fields, const struct strategy *strategy,
-                                   const char *key, const char *rule)
-{
-    const config_setting_t *setting = fields_find(fields, key);
-    bool used = reader_strategies_is(&strategy->fill, rule);
-    for (size_t i = 0; i < strategy->stage_count; i++) {
-        used = used || reader_strategies_is(&strategy->stages[i].fill, rule);
-    }
-    if (setting != NULL && !used) {
-        fields_refuse(fields->reading, setting,
-                      "%s: has no effect with fill = \"%s\"; write fill = \"%s\"", key,
-                      strategy->fill.rule->name, rule);
-    }
-}
-
 /* Settings that a rule does not use go back to their defaults. */
 static void reader_strategies_settle(struct strategy_fill *fill)
 {
@@ -246,19 +253,19 @@ static void reader_strategies_filling(struct fields *fields,
     strategy->fill.stock_share = NAN;
     reader_strategies_fill(fields, means, &strategy->fill);
     reader_strategies_by_stage(fields, means, strategy);
-    reader_strategies_idle(fields, strategy, "stock_share", "mix");
-    reader_strategies_idle(fields, strategy, "aim_ec", "aim");
+    reader_strategies_idle(fields, &strategy->fill, strategy->stages,
+                           strategy->stage_count);
     reader_strategies_settle(&strategy->fill);
     for (size_t i = 0; i < strategy->stage_count; i++) {
         reader_strategies_settle(&strategy->stages[i].fill);
     }
 }
 
-/* What it pours: the scenario's liquids, or a water or recipe of its own. Returns whether
- * there is something beside water. */
-static bool reader_strategies_liquids(struct fields *fields,
-                                      const struct strategies_means *means,
-                                      struct strategy *strategy)
+/* What it pours: the scenario's liquids, or a water or recipe of its own. A stock typed
+ * as poured stays as it is, whatever the water. Returns where its stock is from. */
+static enum reader_stock reader_strategies_liquids(struct fields *fields,
+                                                   const struct strategies_means *means,
+                                                   struct strategy *strategy)
 {
     const struct scenario *scenario = means->scenario;
     strategy->water = scenario->water;
@@ -278,10 +285,11 @@ static bool reader_strategies_liquids(struct fields *fields,
         reader_salts(fields->reading, recipe, &strategy->recipe, &strategy->weighed,
                      strategy->stock_name);
     }
-    if (water != NULL || recipe != NULL) {
+    const bool typed = means->stock == READER_STOCK_TYPED && recipe == NULL;
+    if ((water != NULL || recipe != NULL) && !typed) {
         strategy->stock = liquid_sum(&strategy->water, &strategy->recipe);
     }
-    return means->has_stock || recipe != NULL;
+    return recipe != NULL ? READER_STOCK_RECIPE : means->stock;
 }
 
 static void reader_strategies_one(struct reading *reading, const config_setting_t *group,
@@ -329,9 +337,9 @@ static void reader_strategies_twice(struct reading *reading,
 }
 
 void reader_strategies(struct reading *reading, const config_setting_t *list,
-                       struct scenario *scenario, bool has_stock)
+                       struct scenario *scenario, enum reader_stock stock)
 {
-    const struct strategies_means means = {scenario, has_stock};
+    const struct strategies_means means = {scenario, stock};
     for (size_t i = 0; i < fields_count(list); i++) {
         const config_setting_t *group = fields_element(reading, list, i);
         struct strategy *strategy = &scenario->strategies[scenario->strategy_count];

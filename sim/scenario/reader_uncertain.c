@@ -21,7 +21,7 @@ static void reader_uncertain_spread(struct fields *fields, const char *key, int 
 {
     const struct uncertain_row *row = &uncertain_table[input];
     double spread = 0;
-    if (!fields_quantity(fields, key, row->quantity, -row->most, row->most, &spread)) {
+    if (!fields_quantity(fields, key, row->quantity, 0, row->most, &spread)) {
         return;
     }
     if (spread < uncertain_least) {

@@ -26,7 +26,7 @@ struct scenario scenario_defaults(void)
         .sample_every_d = scenario_sample_every_d,
         .room = scenario_room,
         .start_stock_share = 1,
-        .learned = {.plant = {1, 1, 1}, .evaporation = 1},
+        .learned = {.plant = {1, 1, 1}, .evaporation = 1, .start_stock_share = NAN},
         .limits = {.ec_high_ms_cm = INFINITY, .ph_high = INFINITY},
         .uncertain = uncertain_defaults(),
         .numerics = {.method = METHOD_ADAMS, .rtol = scenario_rtol},
@@ -37,10 +37,21 @@ struct scenario scenario_defaults(void)
     return scenario;
 }
 
+double scenario_start_share(const struct scenario *scenario)
+{
+    const double learned = scenario->learned.start_stock_share;
+    return isnan(learned) ? scenario->start_stock_share : learned;
+}
+
 struct liquid scenario_start_liquid(const struct scenario *scenario,
                                     const struct strategy *strategy)
 {
     const struct liquid *water = strategy != NULL ? &strategy->water : &scenario->water;
     const struct liquid *stock = strategy != NULL ? &strategy->stock : &scenario->stock;
-    return liquid_mix(water, stock, scenario->start_stock_share);
+    double share = scenario_start_share(scenario);
+    for (int i = 0; i < ION_COUNT; i++) {
+        const double fall = water->mmol_l[i] - stock->mmol_l[i];
+        share = fall > 0 ? fmin(share, fmax(water->mmol_l[i] / fall, 1)) : share;
+    }
+    return liquid_mix(water, stock, share);
 }

@@ -35,8 +35,8 @@ static double fit_prior_mean(enum fit_unknown unknown, const struct scenario *sc
 {
     const struct scenario_learned *learned = &scenario->learned;
     const double mean[FIT_UNKNOWNS] = {
-        learned->plant.drinking,     learned->plant.eating, learned->plant.growth,
-        scenario->start_stock_share, learned->evaporation,  learned->pen_offset_ms_cm};
+        learned->plant.drinking,        learned->plant.eating, learned->plant.growth,
+        scenario_start_share(scenario), learned->evaporation,  learned->pen_offset_ms_cm};
     return mean[unknown];
 }
 
@@ -58,7 +58,7 @@ void fit_world(struct scenario *world, const struct scenario *scenario,
     learned->plant.growth = fit_of_z(FIT_GROWTH, z[FIT_GROWTH], scenario);
     learned->evaporation = fit_of_z(FIT_EVAPORATION, z[FIT_EVAPORATION], scenario);
     learned->pen_offset_ms_cm = fit_of_z(FIT_PEN, z[FIT_PEN], scenario);
-    world->start_stock_share = fit_of_z(FIT_START_SHARE, z[FIT_START_SHARE], scenario);
+    learned->start_stock_share = fit_of_z(FIT_START_SHARE, z[FIT_START_SHARE], scenario);
 }
 
 void fit_remark(struct fit *fit, const char *format, ...)

@@ -12,16 +12,31 @@ static const size_t least_steps_max = 60;
 static const double least_xtol = 1e-6;
 static const double least_gtol = 1e-8;
 
+/* A place that cannot be evaluated: far worse than any that can. */
+static const double least_far = 1e8;
+
+struct least_work {
+    const struct least_problem *problem;
+    bool begun;
+};
+
+/* GSL repeats a step whose values fail as it was, to the last of its steps; it takes a
+ * shorter one only from a place that is worse. The beginning itself must be a good one.
+ */
 static int least_values(const gsl_vector *x, void *context, gsl_vector *residual)
 {
-    const struct least_problem *problem = context;
-    return problem->evaluate(residual->data, x->data, problem->context) ? GSL_SUCCESS
-                                                                        : GSL_EFAILED;
+    const struct least_work *work = context;
+    const struct least_problem *problem = work->problem;
+    if (problem->evaluate(residual->data, x->data, problem->context)) {
+        return GSL_SUCCESS;
+    }
+    gsl_vector_set_all(residual, least_far);
+    return work->begun ? GSL_SUCCESS : GSL_EFAILED;
 }
 
 static int least_slopes(const gsl_vector *x, void *context, gsl_matrix *slope)
 {
-    const struct least_problem *problem = context;
+    const struct least_problem *problem = ((const struct least_work *)context)->problem;
     double *two_sides = malloc(2 * problem->residuals * sizeof *two_sides);
     double at[LEAST_UNKNOWNS_MAX];
     bool fine = two_sides != NULL;
@@ -75,6 +90,7 @@ enum status least_solve(struct least_answer *answer, const struct least_problem 
 {
     gsl_error_handler_t *before = gsl_set_error_handler_off();
     gsl_multifit_nlinear_parameters settings = gsl_multifit_nlinear_default_parameters();
+    settings.scale = gsl_multifit_nlinear_scale_levenberg;
     gsl_multifit_nlinear_workspace *work = gsl_multifit_nlinear_alloc(
         gsl_multifit_nlinear_trust, &settings, problem->residuals, problem->unknowns);
     answer->residual = calloc(problem->residuals, sizeof(double));
@@ -84,17 +100,19 @@ enum status least_solve(struct least_answer *answer, const struct least_problem 
         status = status_error(error, STATUS_MEMORY, "no memory for the fit");
     }
     if (status == STATUS_OK) {
+        struct least_work own = {problem, false};
         gsl_multifit_nlinear_fdf fdf = {.f = least_values,
                                         .df = least_slopes,
                                         .n = problem->residuals,
                                         .p = problem->unknowns,
-                                        .params = (void *)problem};
+                                        .params = &own};
         gsl_vector_view start = gsl_vector_view_array(answer->x, problem->unknowns);
         int info = 0;
         if (gsl_multifit_nlinear_init(&start.vector, &fdf, work) != GSL_SUCCESS) {
             status = status_error(error, STATUS_SOLVER,
                                   "the model cannot be followed where the fit starts");
         } else {
+            own.begun = true;
             answer->converged =
                 gsl_multifit_nlinear_driver(least_steps_max, least_xtol, least_gtol, 0,
                                             NULL, NULL, &info, work) == GSL_SUCCESS;

@@ -361,6 +361,30 @@ static void twice_the_bucket_and_the_plant_keeps_every_concentration(void **stat
     life_free(&twin);
 }
 
+static void only_the_first_filling_is_as_strong_as_was_learned(void **state)
+{
+    (void)state;
+    static struct scenario scenario;
+    struct bench_plan plan = plan_of("basil", "leafy_full", 20, 12, 300);
+    struct life life = {0};
+    bench_crop(&scenario, &plan);
+    scenario.learned.start_stock_share = 1.3;
+    scenario.strategies[0].renew_every_d = 6;
+    bench_live(&life, &scenario, 0);
+    int renewals = 0;
+    for (size_t i = 0; i < life.trajectory.visit_count; i++) {
+        const struct visit_record *record = &life.trajectory.visits[i];
+        assert_true(record->water_l >= 0 && record->stock_l >= 0);
+        renewals += record->drained_l > 0;
+    }
+    const struct liquid first = state_liquid(life.trajectory.samples[0].state);
+    assert_close(first.mmol_l[ION_K],
+                 1.3 * scenario.stock.mmol_l[ION_K] - 0.3 * scenario.water.mmol_l[ION_K],
+                 1e-9, 0);
+    assert_int_equal(renewals, 3);
+    life_free(&life);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -376,6 +400,7 @@ int main(void)
         cmocka_unit_test(every_sample_time_has_its_row),
         cmocka_unit_test(ec_rises_between_fills),
         cmocka_unit_test(a_run_repeats_to_the_bit),
+        cmocka_unit_test(only_the_first_filling_is_as_strong_as_was_learned),
         cmocka_unit_test(twice_the_bucket_and_the_plant_keeps_every_concentration),
     };
     return cmocka_run_group_tests_name("life", tests, NULL, NULL);

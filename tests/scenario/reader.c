@@ -379,6 +379,42 @@ static void straight_walls_need_two_measures(void **state)
     assert_close(shape_rim_l(&scenario.bucket), acos(-1) * 12 * 12 * 41 / 1000, 1e-12, 0);
 }
 
+static void a_typed_stock_is_poured_as_it_is_into_any_water(void **state)
+{
+    (void)state;
+    read_text("title = \"t\"; duration = \"3 d\"; crop = { kind = \"none\"; };"
+              "bucket = { full = \"15 L\"; }; water = { };"
+              "stock = { k = \"7 mmol/L\"; no3 = \"7 mmol/L\"; };"
+              "strategies = ( { name = \"hard\"; fill = \"stock\";"
+              "  water = { ca = \"1.5 mmol/L\"; cl = \"3 mmol/L\"; }; } );");
+    const struct strategy *hard = &scenario.strategies[0];
+    assert_close(hard->water.mmol_l[ION_CA], 1.5, exact, 0);
+    assert_close(hard->stock.mmol_l[ION_CA], 0, 0, 0);
+    assert_close(hard->stock.mmol_l[ION_K], 7, exact, 0);
+}
+
+/* Calcium 1.5 in water and 0.5 in stock: beyond 1.5 parts of stock none would be left. */
+static void a_stronger_first_filling_takes_nothing_away(void **state)
+{
+    (void)state;
+    read_text("title = \"t\"; duration = \"3 d\"; crop = { kind = \"none\"; };"
+              "bucket = { full = \"15 L\"; }; water = { ca = \"1.5 mmol/L\"; cl = \"3 "
+              "mmol/L\"; }; stock = { k = \"7 mmol/L\"; ca = \"0.5 mmol/L\"; no3 = \"8 "
+              "mmol/L\"; }; start_stock_share = 0.5;"
+              "learned = { start_stock_share = 1.9; };"
+              "strategies = ( { name = \"s\"; } );");
+    const struct liquid start = scenario_start_liquid(&scenario, NULL);
+    assert_close(scenario_start_share(&scenario), 1.9, exact, 0);
+    assert_close(scenario.start_stock_share, 0.5, exact, 0); /* of every later filling */
+    assert_close(start.mmol_l[ION_CL], 0, 0, exact);         /* gone at one part */
+    assert_close(start.mmol_l[ION_K], 7, exact, 0);
+    scenario.stock.mmol_l[ION_CL] = 1;
+    const struct liquid third = scenario_start_liquid(&scenario, NULL);
+    assert_close(third.mmol_l[ION_CL], 0, 0, exact);
+    assert_close(third.mmol_l[ION_CA], 0, 0, exact);
+    assert_close(third.mmol_l[ION_K], 1.5 * 7, exact, 0);
+}
+
 #define in_folder(test) cmocka_unit_test_setup_teardown(test, make_folder, remove_folder)
 
 int main(void)
@@ -393,6 +429,8 @@ int main(void)
         in_folder(strategies_arrive_with_every_setting),
         in_folder(limits_display_and_numerics_arrive),
         in_folder(a_grown_crop_arrives_with_every_parameter),
+        in_folder(a_typed_stock_is_poured_as_it_is_into_any_water),
+        in_folder(a_stronger_first_filling_takes_nothing_away),
         in_folder(straight_walls_need_two_measures),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

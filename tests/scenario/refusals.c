@@ -237,6 +237,14 @@ static void strategies_that_are_none_are_refused(void **state)
         {SECOND, "{ name = \"First\"; }", "rename one"},
         {FIRST, "{ name = \"First\"; by_stage = ( { stage = \"growin\"; } ); },",
          "did you mean \"growing\"?"},
+        {FIRST,
+         "{ name = \"First\"; by_stage = ( { stage = \"growing\"; fill = \"water\"; "
+         "aim_ec = \"1 mS/cm\"; } ); },",
+         "aim_ec: has no effect with fill = \"water\""},
+        {FIRST,
+         "{ name = \"First\"; by_stage = ( { stage = \"growing\"; fill = \"stock\"; "
+         "stock_share = 0.5; } ); },",
+         "stock_share: has no effect with fill = \"stock\""},
         {FIRST, "{ name = \"First\"; by_stage = ( { fill = \"water\"; } ); },",
          "has no stage"},
         {FIRST, "{ name = \"First\"; adjust = { with = \"KCl\"; to_ph = 6.0; }; },",
@@ -307,6 +315,9 @@ static void crops_that_cannot_be_are_refused(void **state)
          "= "
          "\"0 degC d\"; } ); };",
          "begins later than the one before"},
+        {CROP,
+         "crop = { kind = \"grown\"; cuts = ( { first = \"0 d\"; share = 0.5; } ); };",
+         "first: \"0 d\" is too little"},
         {CROP, "crop = { kind = \"grown\"; cuts = ( { first = \"3 d\"; } ); };",
          "this cut has no share"},
     };

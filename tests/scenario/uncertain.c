@@ -69,9 +69,9 @@ static void useless_spreads_are_refused_with_their_line(void **state)
         const char *group, *says;
     } cases[] = {
         {"light = \"0 %\";", "s.cfg:4: light: a spread must be above zero"},
-        {"light = \"-5 %\";", "s.cfg:4: light: a spread must be above zero"},
+        {"light = \"-5 %\";", "s.cfg:4: light: \"-5 %\" is too little"},
         {"light = \"80 %\";", "s.cfg:4: light: \"80 %\" is too much"},
-        {"water = { spread = \"-0.1\"; };", "water: a spread must be above zero"},
+        {"water = { spread = \"-0.1\"; };", "spread: \"-0.1\" is too little"},
         {"air_temperature = \"3 L\";", "s.cfg:4: air_temperature: "},
         {"ligth = \"9 %\";", "did you mean \"light\""},
         {"pen = { shape = \"lognormal\"; };", "shape: pen is added"},

@@ -39,7 +39,7 @@ static double truth_of(int unknown)
 {
     const double value[FIT_UNKNOWNS] = {
         truth.learned.plant.drinking, truth.learned.plant.eating,
-        truth.learned.plant.growth,   truth.start_stock_share,
+        truth.learned.plant.growth,   scenario_start_share(&truth),
         truth.learned.evaporation,    truth.learned.pen_offset_ms_cm};
     return value[unknown];
 }

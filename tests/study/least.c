@@ -81,11 +81,33 @@ static void a_model_that_cannot_be_evaluated_is_an_error(void **state)
     least_free(&answer);
 }
 
+/* So steep at 1.15 and so flat elsewhere that the first step goes too far: below 1.1
+ * nothing can be evaluated. */
+static bool edge(double residual[], const double x[], void *context)
+{
+    (void)context;
+    residual[0] = tanh(10 * (x[0] - 1.15));
+    return x[0] >= 1.1;
+}
+
+static void a_step_over_the_edge_is_shortened(void **state)
+{
+    (void)state;
+    const struct least_problem problem = {
+        .unknowns = 1, .residuals = 1, .evaluate = edge, .step = 1e-4};
+    struct least_answer answer = {.x = {1.5}};
+    assert_int_equal(least_solve(&answer, &problem, NULL), STATUS_OK);
+    assert_true(answer.converged);
+    assert_close(answer.x[0], 1.15, 1e-5, 0);
+    least_free(&answer);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(published_enzyme_kinetics_are_found),
         cmocka_unit_test(a_prior_weighs_as_one_more_reading),
+        cmocka_unit_test(a_step_over_the_edge_is_shortened),
         cmocka_unit_test(a_model_that_cannot_be_evaluated_is_an_error),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

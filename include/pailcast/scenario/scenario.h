@@ -66,8 +66,10 @@ struct scenario_numerics {
  * bucket's own numbers. */
 struct scenario_learned {
     struct crop_scales plant;
-    double evaporation;      /* factor > 0 */
-    double pen_offset_ms_cm; /* what the grower's pen reads beyond the true EC */
+    double evaporation;       /* factor > 0 */
+    double pen_offset_ms_cm;  /* what the grower's pen reads beyond the true EC */
+    double start_stock_share; /* how strong the first filling really was, 0 to 2; NAN: as
+                                 the scenario says */
 };
 
 struct scenario {
@@ -103,8 +105,12 @@ struct scenario {
 /* A scenario with every default of docs/scenario.md and nothing required yet set. */
 struct scenario scenario_defaults(void);
 
-/* The liquid the bucket starts with: the strategy's own water and stock in the scenario's
- * share, or the scenario's where strategy is NULL. */
+/* Share of stock in the first filling: what was learned, or what the scenario says. */
+double scenario_start_share(const struct scenario *scenario);
+
+/* The liquid the bucket starts with: the strategy's own water and stock in that share, or
+ * the scenario's where strategy is NULL. A share above 1 is a stronger stock, as far as
+ * nothing of the water would have to be taken away for it. */
 struct liquid scenario_start_liquid(const struct scenario *scenario,
                                     const struct strategy *strategy);
 
