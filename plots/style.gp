@@ -55,9 +55,10 @@ do for [i=1:8] {
 
 set border 3 lc rgb grey lw 1
 set tics nomirror out textcolor rgb black scale 0.6
+set xtics offset 0,0.4
 set grid y lc rgb '#d0d0d0' lw 0.6 dt solid
 set key outside bottom center horizontal Left reverse samplen 4 spacing 1.2 noenhanced
-set xlabel 'Day since first fill' offset 0,0.5 noenhanced
+set xlabel 'Day since first fill' offset 0,1 noenhanced
 set xrange [0:days]
 set format x '%g'
 
