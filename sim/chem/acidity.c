@@ -19,13 +19,12 @@ static const double typical_mg = 0.8 * 1.3e-3;
 
 struct acidity acidity_at(const struct equilibrium *equilibrium, double co2_ppm)
 {
-    static const double atm_per_ppm = 1e-6;
     const double root = sqrt(typical_strength);
     const double g = pow(10, -equilibrium->debye_huckel_a *
                                  (root / (1 + root) - 0.3 * typical_strength));
     const double g4 = g * g * g * g;
     const double *pair = equilibrium->pair;
-    const double co2 = equilibrium->kh * atm_per_ppm * co2_ppm;
+    const double co2 = equilibrium_co2(equilibrium, co2_ppm);
     const double hpo4_held =
         g4 * g4 * (pair[SPECIES_CAHPO4] * typical_ca + pair[SPECIES_MGHPO4] * typical_mg);
     const double co3_held =

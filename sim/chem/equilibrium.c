@@ -122,3 +122,9 @@ struct equilibrium equilibrium_at(double temperature_c)
     equilibrium.pair[SPECIES_NH3] = equilibrium.k_nh4 / equilibrium.kw;
     return equilibrium;
 }
+
+double equilibrium_co2(const struct equilibrium *equilibrium, double co2_ppm)
+{
+    static const double atm_per_ppm = 1e-6;
+    return equilibrium->kh * atm_per_ppm * co2_ppm;
+}

@@ -149,12 +149,11 @@ static struct balance_problem speciation_pose(const struct liquid *liquid,
                                               const struct equilibrium *equilibrium,
                                               double co2_ppm)
 {
-    static const double atm_per_ppm = 1e-6;
     static const double ln10 = 2.302585092994046;
     struct balance_problem problem = {
         .constants = equilibrium,
         .alkalinity = mol_per_mmol * liquid->alkalinity_meq_l,
-        .co2 = equilibrium->kh * atm_per_ppm * co2_ppm,
+        .co2 = equilibrium_co2(equilibrium, co2_ppm),
         .davies = ln10 * equilibrium->debye_huckel_a,
     };
     for (int i = 0; i < ION_COUNT; i++) {

@@ -3,6 +3,10 @@
 
 #include <math.h>
 
+const enum ion crop_nutrient_ion[NUTRIENT_COUNT] = {
+    [NUTRIENT_N] = ION_NO3, [NUTRIENT_P] = ION_P,   [NUTRIENT_K] = ION_K,
+    [NUTRIENT_CA] = ION_CA, [NUTRIENT_MG] = ION_MG, [NUTRIENT_S] = ION_SO4};
+
 /* Cuts closer than this are one visit with the scissors. */
 static const double crop_cut_slack_d = 1e-9;
 

@@ -103,12 +103,10 @@ static void grown_tissue_rates(double rate[PLANT_STATE_COUNT],
 {
     const double *uptake = exchange->uptake_mmol_d;
     double *tissue = rate + PLANT_TISSUE;
-    tissue[NUTRIENT_N] = uptake[ION_NO3] + uptake[ION_NH4];
-    tissue[NUTRIENT_P] = uptake[ION_P];
-    tissue[NUTRIENT_K] = uptake[ION_K];
-    tissue[NUTRIENT_CA] = uptake[ION_CA];
-    tissue[NUTRIENT_MG] = uptake[ION_MG];
-    tissue[NUTRIENT_S] = uptake[ION_SO4];
+    for (int i = 0; i < NUTRIENT_COUNT; i++) {
+        tissue[i] = uptake[crop_nutrient_ion[i]];
+    }
+    tissue[NUTRIENT_N] += uptake[ION_NH4];
     tissue[NUTRIENT_COUNT] = uptake[ION_NA];
     tissue[NUTRIENT_COUNT + 1] = uptake[ION_CL];
     for (int i = PLANT_TISSUE; i < PLANT_STATE_COUNT; i++) {

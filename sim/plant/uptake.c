@@ -119,8 +119,6 @@ void uptake_rates(struct plant_exchange *exchange, const double state[PLANT_STAT
                   const struct crop_growth *growth, const struct plant_setting *setting,
                   const struct plant_medium *medium)
 {
-    static const enum ion carried_ion[] = {
-        [NUTRIENT_CA] = ION_CA, [NUTRIENT_MG] = ION_MG, [NUTRIENT_S] = ION_SO4};
     /* Grams of root in reach of water, scaled by their warmth. */
     const double reach_g =
         fmax(state[PLANT_ROOT_MASS], 0) * setting->kinetics * medium->wet;
@@ -132,11 +130,8 @@ void uptake_rates(struct plant_exchange *exchange, const double state[PLANT_STAT
     for (int i = 0; i < NUTRIENT_COUNT; i++) {
         double target = optimum_mmol_g[i];
         if (i <= NUTRIENT_K) {
-            const enum ion ion = i == NUTRIENT_N   ? ION_NO3
-                                 : i == NUTRIENT_P ? ION_P
-                                                   : ION_K;
             target = uptake_luxury_target(growth, (enum nutrient)i, target,
-                                          medium->mmol_l[ion]);
+                                          medium->mmol_l[crop_nutrient_ion[i]]);
         }
         demand[i] = uptake_demand(target, tissue[i], mass, exchange->grown_g_d);
     }
@@ -146,10 +141,10 @@ void uptake_rates(struct plant_exchange *exchange, const double state[PLANT_STAT
     uptake[ION_K] =
         uptake_joint(uptake_supply(ION_K, reach_g, medium), demand[NUTRIENT_K]);
     for (int i = NUTRIENT_CA; i <= NUTRIENT_S; i++) {
+        const enum ion ion = crop_nutrient_ion[i];
         double fullness = tissue[i] / (optimum_mmol_g[i] * mass);
-        uptake[carried_ion[i]] =
-            uptake_carried(carried_ion[i], demand[i], fullness, exchange->drunk_l_d,
-                           growth, reach_g, medium);
+        uptake[ion] = uptake_carried(ion, demand[i], fullness, exchange->drunk_l_d,
+                                     growth, reach_g, medium);
     }
     uptake[ION_NA] = uptake_passive(ION_NA, tissue[NUTRIENT_COUNT], mass,
                                     exchange->drunk_l_d, growth, medium);

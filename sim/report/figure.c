@@ -10,14 +10,6 @@
 #include "pailcast/base/text.h"
 #include "pailcast/scenario/display.h"
 
-const char *figure_ec_unit(const struct scenario_display *display)
-{
-    static const char *const units[] = {[DISPLAY_MS_CM] = "mS/cm",
-                                        [DISPLAY_PPM500] = "ppm500",
-                                        [DISPLAY_PPM700] = "ppm700"};
-    return units[display->ec];
-}
-
 void figure_ec(char to[FIGURE_CELL_SIZE], const struct scenario_display *display,
                double ec_ms_cm)
 {
@@ -150,7 +142,7 @@ static void figure_cell_growth(char to[FIGURE_CELL_SIZE], const struct compare *
 }
 
 const struct figure_column figure_columns[] = {
-    {"EC", "range", "EC, lowest to highest", figure_ec_unit, NULL, 10, figure_cell_ec},
+    {"EC", "range", "EC, lowest to highest", display_ec_unit, NULL, 10, figure_cell_ec},
     {"EC", "high", "EC first above its limit", NULL, "day", 5, figure_cell_ec_high},
     {"EC", "low", "EC first below its limit", NULL, "day", 5, figure_cell_ec_low},
     {"Na", "high", "Sodium first above its limit", NULL, "day", 5,
@@ -188,7 +180,7 @@ figure_append(char to[FIGURE_LINE_SIZE], size_t used, const char *format, ...)
 void figure_limits(char to[FIGURE_LINE_SIZE], const struct scenario *scenario)
 {
     const struct scenario_limits *limits = &scenario->limits;
-    const char *unit = figure_ec_unit(&scenario->display);
+    const char *unit = display_ec_unit(&scenario->display);
     const char *link = "Limits: ";
     char ec[FIGURE_CELL_SIZE];
     size_t used = 0;
@@ -267,7 +259,7 @@ static void figure_note_ec(struct figure_history *history, double day_d,
         char limit[FIGURE_CELL_SIZE];
         figure_ec(limit, display, limit_ms_cm);
         (void)snprintf(to, FIGURE_CELL_SIZE, "EC %s %.40s %s", words, limit,
-                       figure_ec_unit(display));
+                       display_ec_unit(display));
     }
 }
 

@@ -30,9 +30,6 @@ extern const size_t figure_column_count;
 const char *figure_unit(const struct figure_column *column,
                         const struct scenario_display *display);
 
-/* Short unit of EC for narrow places: "mS/cm", "ppm500", "ppm700". */
-const char *figure_ec_unit(const struct scenario_display *display);
-
 /* An EC (mS/cm) with its digits, without unit: "1.93", "966". */
 void figure_ec(char to[FIGURE_CELL_SIZE], const struct scenario_display *display,
                double ec_ms_cm);

@@ -13,7 +13,7 @@ static void plan_ec(FILE *out, const char *words, const struct scenario *scenari
 {
     char ec[FIGURE_CELL_SIZE];
     figure_ec(ec, &scenario->display, ec_ms_cm);
-    fprintf(out, "%s%s %s", words, ec, figure_ec_unit(&scenario->display));
+    fprintf(out, "%s%s %s", words, ec, display_ec_unit(&scenario->display));
 }
 
 static void plan_fill(FILE *out, const struct strategy_fill *fill,

@@ -113,7 +113,7 @@ static void series_common(FILE *out, const struct compare *compare, struct scale
     fprintf(out, "ec_band = %d\n",
             isfinite(limits->ec_high_ms_cm) || limits->ec_low_ms_cm > 0);
     fprintf(out, "ec_limit = %d\n", isfinite(limits->ec_high_ms_cm));
-    series_scale(out, "ec", &ec, display_ec(display, 1), figure_ec_unit(display));
+    series_scale(out, "ec", &ec, display_ec(display, 1), display_ec_unit(display));
     series_band(out, "$band", display_ec(display, fmax(limits->ec_low_ms_cm, 0)),
                 display_ec(display, limits->ec_high_ms_cm),
                 2 * display_ec(display, fmax(ec.top, 1)), days);

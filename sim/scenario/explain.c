@@ -12,7 +12,8 @@ static const double explain_mol_per_umol_h = 3600e-6;
 
 static void explain_volume(FILE *out, const struct scenario *scenario, double litres)
 {
-    fprintf(out, "%.3g %s", display_volume(&scenario->display, litres),
+    const double volume = display_volume(&scenario->display, litres);
+    fprintf(out, volume < 100 ? "%.3g %s" : "%.0f %s", volume,
             display_volume_unit(&scenario->display));
 }
 

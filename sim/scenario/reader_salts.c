@@ -198,10 +198,7 @@ static void reader_salts_product(struct fields *fields, const config_setting_t *
                     "they are counted as %s",
                     name, fabs(open), percent, ion_table[closing].name);
     }
-    for (int i = 0; i < ION_COUNT; i++) {
-        recipe->mmol_l[i] += product.mmol_l[i];
-    }
-    recipe->alkalinity_meq_l += product.alkalinity_meq_l;
+    *recipe = liquid_sum(recipe, &product);
     recipe_add(weighed, name, g_l);
 }
 

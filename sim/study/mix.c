@@ -55,15 +55,13 @@ struct mix mix_of(const struct liquid *liquid, const struct pen *pen,
 
 static void mix_feed_of_tissue(struct liquid *feed, const struct crop_growth *growth)
 {
-    static const enum ion as[NUTRIENT_COUNT] = {
-        [NUTRIENT_N] = ION_NO3, [NUTRIENT_P] = ION_P,   [NUTRIENT_K] = ION_K,
-        [NUTRIENT_CA] = ION_CA, [NUTRIENT_MG] = ION_MG, [NUTRIENT_S] = ION_SO4};
     for (int n = 0; n < NUTRIENT_COUNT; n++) {
         for (int age = 0; age < 2; age++) {
             const double nitrogen = growth->tissue_mmol_g[NUTRIENT_N][age];
             const double beside =
                 nitrogen > 0 ? growth->tissue_mmol_g[n][age] / nitrogen : 0;
-            feed->mmol_l[as[n]] = fmax(feed->mmol_l[as[n]], beside);
+            double *part = &feed->mmol_l[crop_nutrient_ion[n]];
+            *part = fmax(*part, beside);
         }
     }
 }

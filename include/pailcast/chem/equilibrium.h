@@ -23,4 +23,7 @@ struct equilibrium {
  * rest by source in docs/sources.md. Costs about a microsecond: make once, keep. */
 struct equilibrium equilibrium_at(double temperature_c);
 
+/* CO2(aq) that stands in water under air with co2_ppm of it, mol/kg (Henry's law). */
+double equilibrium_co2(const struct equilibrium *equilibrium, double co2_ppm);
+
 #endif

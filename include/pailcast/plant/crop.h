@@ -32,6 +32,9 @@ enum nutrient {
     NUTRIENT_COUNT
 };
 
+/* The ion a nutrient comes as; nitrogen as nitrate, and beside it as ammonium. */
+extern const enum ion crop_nutrient_ion[NUTRIENT_COUNT];
+
 /* A growth stage. `table` plants use the length and the rates, `grown` plants the thermal
  * time at which the stage begins. */
 struct crop_stage {
