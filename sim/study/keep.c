@@ -8,11 +8,21 @@
 
 const struct keep_noise keep_noise_usual = {0.05, 0.2, 0.1};
 
+static double keep_rounded(double value, double step)
+{
+    return round(value / step) * step;
+}
+
 /* Readings are noted as the scales show them: 0.01 mS/cm, 1 mm, 0.1 pH. */
 static double keep_noted(gsl_rng *rng, double value, double sd, double step)
 {
-    const double seen = value + gsl_ran_gaussian(rng, sd);
-    return fmax(round(seen / step) * step, 0);
+    return fmax(keep_rounded(value + gsl_ran_gaussian(rng, sd), step), 0);
+}
+
+/* Poured and drained litres are weighed: to a gram. */
+static double keep_weighed(double litres)
+{
+    return keep_rounded(litres, 0.001);
 }
 
 static void keep_blur(struct logbook_row *row, const struct shape *shape,
@@ -21,7 +31,10 @@ static void keep_blur(struct logbook_row *row, const struct shape *shape,
     row->ec_ms_cm = keep_noted(rng, row->ec_ms_cm, noise->ec_ms_cm, 0.01);
     row->level_cm = keep_noted(rng, row->level_cm, noise->level_cm, 0.1);
     row->ph = keep_noted(rng, row->ph, noise->ph, 0.1);
-    row->volume_l = shape_volume_l(shape, row->level_cm);
+    row->volume_l = keep_rounded(shape_volume_l(shape, row->level_cm), 0.01);
+    row->water_l = keep_weighed(row->water_l);
+    row->stock_l = keep_weighed(row->stock_l);
+    row->drained_l = keep_weighed(row->drained_l);
 }
 
 enum status keep_logbook(struct logbook *logbook, const struct life *life,
