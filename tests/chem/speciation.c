@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "chem/pairs.h"
 #include "chem/random_liquid.h"
 #include "pailcast/chem/speciation.h"
 
@@ -106,30 +107,6 @@ static double activity(const struct speciation *s, enum species species)
     return s->mol_l[species] * s->activity[z < 0 ? -z : z];
 }
 
-static const struct {
-    enum species pair, cation, ligand;
-} pairs[] = {
-    {SPECIES_HSO4, SPECIES_H, SPECIES_SO4},
-    {SPECIES_KSO4, SPECIES_K, SPECIES_SO4},
-    {SPECIES_NASO4, SPECIES_NA, SPECIES_SO4},
-    {SPECIES_NH4SO4, SPECIES_NH4, SPECIES_SO4},
-    {SPECIES_CAHCO3, SPECIES_CA, SPECIES_HCO3},
-    {SPECIES_MGHCO3, SPECIES_MG, SPECIES_HCO3},
-    {SPECIES_CAH2PO4, SPECIES_CA, SPECIES_H2PO4},
-    {SPECIES_MGH2PO4, SPECIES_MG, SPECIES_H2PO4},
-    {SPECIES_CAPO4, SPECIES_CA, SPECIES_PO4},
-    {SPECIES_MGPO4, SPECIES_MG, SPECIES_PO4},
-    {SPECIES_KHPO4, SPECIES_K, SPECIES_HPO4},
-    {SPECIES_NAHPO4, SPECIES_NA, SPECIES_HPO4},
-    {SPECIES_CASO4, SPECIES_CA, SPECIES_SO4},
-    {SPECIES_MGSO4, SPECIES_MG, SPECIES_SO4},
-    {SPECIES_CACO3, SPECIES_CA, SPECIES_CO3},
-    {SPECIES_MGCO3, SPECIES_MG, SPECIES_CO3},
-    {SPECIES_CAHPO4, SPECIES_CA, SPECIES_HPO4},
-    {SPECIES_MGHPO4, SPECIES_MG, SPECIES_HPO4},
-    {SPECIES_NH3, SPECIES_NH4, SPECIES_OH},
-};
-
 static void every_reaction_is_at_equilibrium(void **state)
 {
     (void)state;
@@ -138,7 +115,7 @@ static void every_reaction_is_at_equilibrium(void **state)
     for (int n = 0; n < 200; n++) {
         const struct liquid liquid = random_drifted(&seed);
         const struct speciation s = speciation_solve(&liquid, &e, 735);
-        for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; i++) {
+        for (size_t i = 0; i < pair_count; i++) {
             assert_close(activity(&s, pairs[i].pair),
                          e.pair[pairs[i].pair] * activity(&s, pairs[i].cation) *
                              activity(&s, pairs[i].ligand),

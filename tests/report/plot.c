@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Runs the real gnuplot, and in its place scripts that are missing, die or hang. */
 #include "support/close.h"
+#include "support/program.h"
 #include "support/scratch.h"
 #include "support/story.h"
 
@@ -324,17 +325,6 @@ static char *shown_text(const struct compare *compare)
     return text;
 }
 
-static size_t widest_of(const char *text)
-{
-    size_t widest = 0;
-    size_t width = 0;
-    for (; *text != '\0'; text++) {
-        width = *text == '\n' ? 0 : width + (((unsigned char)*text & 0xc0) != 0x80);
-        widest = width > widest ? width : widest;
-    }
-    return widest;
-}
-
 static void the_terminal_plot_fits_and_tells_strategies_apart(void **state)
 {
     (void)state;
@@ -342,7 +332,7 @@ static void the_terminal_plot_fits_and_tells_strategies_apart(void **state)
     assert_int_equal(setenv("COLUMNS", "71", 1), 0);
     assert_int_equal(setenv("LINES", "30", 1), 0);
     char *text = shown_text(&story->compare);
-    assert_true(widest_of(text) <= 71);
+    assert_true(program_widest(text) <= 71);
     assert_true(scratch_occurs(text, "\n") <= 30);
     assert_true(scratch_occurs(text, "A") > 20);
     assert_true(scratch_occurs(text, "B") > 20);
@@ -352,7 +342,7 @@ static void the_terminal_plot_fits_and_tells_strategies_apart(void **state)
     assert_int_equal(unsetenv("COLUMNS"), 0);
     assert_int_equal(unsetenv("LINES"), 0);
     text = shown_text(&story->compare);
-    assert_true(widest_of(text) <= 80);
+    assert_true(program_widest(text) <= 80);
     free(text);
     story_free(story);
 }

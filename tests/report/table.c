@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "support/close.h"
+#include "support/program.h"
 #include "support/scratch.h"
 #include "support/story.h"
 
@@ -16,18 +17,6 @@ static char *table_of(const struct compare *compare)
     return scratch_close(&written);
 }
 
-/* Characters, not bytes, of the longest line. */
-static size_t widest_line(const char *text)
-{
-    size_t widest = 0;
-    size_t width = 0;
-    for (; *text != '\0'; text++) {
-        width = *text == '\n' ? 0 : width + (((unsigned char)*text & 0xc0) != 0x80);
-        widest = width > widest ? width : widest;
-    }
-    return widest;
-}
-
 static void it_fits_a_hundred_columns(void **state)
 {
     (void)state;
@@ -40,8 +29,8 @@ static void it_fits_a_hundred_columns(void **state)
     row->nutrient_low = ION_NO3;
     row->nutrient_low_d = 711.3;
     char *text = table_of(&story->compare);
-    assert_true(widest_line(text) <= 100);
-    assert_true(widest_line(text) > 90);
+    assert_true(program_widest(text) <= 100);
+    assert_true(program_widest(text) > 90);
     free(text);
     story_free(story);
 }

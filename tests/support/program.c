@@ -244,3 +244,14 @@ void program_csv_free(struct program_csv *csv)
     free(csv->events);
     *csv = (struct program_csv){0};
 }
+
+size_t program_widest(const char *text)
+{
+    size_t widest = 0;
+    size_t width = 0;
+    for (; *text != '\0'; text++) {
+        width = *text == '\n' ? 0 : width + (((unsigned char)*text & 0xc0) != 0x80);
+        widest = width > widest ? width : widest;
+    }
+    return widest;
+}

@@ -59,4 +59,7 @@ double program_csv_at(const struct program_csv *csv, size_t row, const char *col
 size_t program_csv_row(const struct program_csv *csv, double day_d, const char *event);
 void program_csv_free(struct program_csv *csv);
 
+/* Characters of UTF-8 in the longest line of text. */
+size_t program_widest(const char *text);
+
 #endif

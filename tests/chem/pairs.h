@@ -1,0 +1,36 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What each pair with an association constant is made of. */
+#ifndef TESTS_CHEM_PAIRS_H
+#define TESTS_CHEM_PAIRS_H
+
+#include <stddef.h>
+
+#include "pailcast/chem/species.h"
+
+static const struct {
+    enum species pair, cation, ligand;
+} pairs[] = {
+    {SPECIES_HSO4, SPECIES_H, SPECIES_SO4},
+    {SPECIES_KSO4, SPECIES_K, SPECIES_SO4},
+    {SPECIES_NASO4, SPECIES_NA, SPECIES_SO4},
+    {SPECIES_NH4SO4, SPECIES_NH4, SPECIES_SO4},
+    {SPECIES_CAHCO3, SPECIES_CA, SPECIES_HCO3},
+    {SPECIES_MGHCO3, SPECIES_MG, SPECIES_HCO3},
+    {SPECIES_CAH2PO4, SPECIES_CA, SPECIES_H2PO4},
+    {SPECIES_MGH2PO4, SPECIES_MG, SPECIES_H2PO4},
+    {SPECIES_CAPO4, SPECIES_CA, SPECIES_PO4},
+    {SPECIES_MGPO4, SPECIES_MG, SPECIES_PO4},
+    {SPECIES_KHPO4, SPECIES_K, SPECIES_HPO4},
+    {SPECIES_NAHPO4, SPECIES_NA, SPECIES_HPO4},
+    {SPECIES_CASO4, SPECIES_CA, SPECIES_SO4},
+    {SPECIES_MGSO4, SPECIES_MG, SPECIES_SO4},
+    {SPECIES_CACO3, SPECIES_CA, SPECIES_CO3},
+    {SPECIES_MGCO3, SPECIES_MG, SPECIES_CO3},
+    {SPECIES_CAHPO4, SPECIES_CA, SPECIES_HPO4},
+    {SPECIES_MGHPO4, SPECIES_MG, SPECIES_HPO4},
+    {SPECIES_NH3, SPECIES_NH4, SPECIES_OH},
+};
+
+static const size_t pair_count = sizeof pairs / sizeof pairs[0];
+
+#endif
