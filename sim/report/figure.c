@@ -9,6 +9,7 @@
 
 #include "pailcast/base/text.h"
 #include "pailcast/scenario/display.h"
+#include "pailcast/study/outage.h"
 
 void figure_ec(char to[FIGURE_CELL_SIZE], const struct scenario_display *display,
                double ec_ms_cm)
@@ -316,4 +317,18 @@ void figure_timeline(char to[FIGURE_LINE_SIZE], const struct compare *compare, s
                              history.moments[i].day_d, history.moments[i].words,
                              last ? "." : "; ");
     }
+}
+
+bool figure_outage(char to[FIGURE_LINE_SIZE], const struct compare *compare, size_t row)
+{
+    const struct scenario *scenario = compare->scenario;
+    const struct outage_worst worst = outage_worst_of(&compare->rows[row].life, scenario);
+    (void)snprintf(to, FIGURE_LINE_SIZE,
+                   "Should the air pump stop when it matters most, on day %.0f with %s "
+                   "in the bucket, "
+                   "the roots have about %.1f hours before oxygen falls to %.0f mg/L.",
+                   worst.day_d,
+                   display_volume_text(&scenario->display, worst.volume_l).text,
+                   worst.outage.reserve_h, outage_floor_mg_l);
+    return !isnan(worst.day_d);
 }

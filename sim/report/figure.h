@@ -50,4 +50,8 @@ void figure_limits(char to[FIGURE_LINE_SIZE], const struct scenario *scenario);
 void figure_timeline(char to[FIGURE_LINE_SIZE], const struct compare *compare,
                      size_t row);
 
+/* One sentence: how long the roots have when the air pump stops at the worst moment of a
+ * life. False where the plant has none. */
+bool figure_outage(char to[FIGURE_LINE_SIZE], const struct compare *compare, size_t row);
+
 #endif

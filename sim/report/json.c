@@ -7,6 +7,7 @@
 
 #include "figure.h"
 #include "pailcast/report/slug.h"
+#include "pailcast/study/outage.h"
 
 /* cJSON answers a failed allocation with NULL and passes NULL parents over; that anything
  * was lost is kept here and looked at once, at the end. */
@@ -145,6 +146,22 @@ static void json_effort(struct json *json, cJSON *object,
     json_number(json, work, "restarts", (double)effort->restarts);
 }
 
+/* How long the roots have when the air pump stops at the worst moment. */
+static void json_outage(struct json *json, cJSON *object, const struct compare *compare,
+                        size_t index)
+{
+    const struct outage_worst worst =
+        outage_worst_of(&compare->rows[index].life, compare->scenario);
+    if (isnan(worst.day_d)) {
+        json_null(json, object, "outage");
+        return;
+    }
+    cJSON *outage = json_object(json, object, "outage");
+    json_number(json, outage, "day", worst.day_d);
+    json_number(json, outage, "volume_L", worst.volume_l);
+    json_number(json, outage, "reserve_h", worst.outage.reserve_h);
+}
+
 static void json_strategy(struct json *json, cJSON *strategies,
                           const struct compare *compare, size_t index)
 {
@@ -171,6 +188,7 @@ static void json_strategy(struct json *json, cJSON *strategies,
     json_number(json, object, "sodium_last_mmol_L", row->sodium_last_mmol_l);
     json_number(json, object, "sodium_max_mmol_L", row->sodium_max_mmol_l);
     json_number(json, object, "removed_g", row->life.removed_g);
+    json_outage(json, object, compare, index);
     json_effort(json, object, &row->life.effort);
 }
 

@@ -9,7 +9,6 @@
 #include "pailcast/base/file.h"
 #include "pailcast/base/text.h"
 #include "pailcast/scenario/display.h"
-#include "pailcast/study/outage.h"
 #include "picture.h"
 #include "plan.h"
 #include "svg.h"
@@ -226,22 +225,6 @@ static void page_books(FILE *out, const struct compare_row *row)
         row->life.effort.rate_calls);
 }
 
-/* How long the roots have when the air pump stops at the worst moment. */
-static void page_outage(FILE *out, const struct compare_row *row,
-                        const struct scenario *scenario)
-{
-    const struct outage_worst worst = outage_worst_of(&row->life, scenario);
-    if (isnan(worst.day_d)) {
-        return;
-    }
-    fprintf(
-        out,
-        "<p>Should the air pump stop when it matters most, on day %.0f with %s in the "
-        "bucket, the roots have about %.1f hours before oxygen falls to %.0f mg/L.</p>\n",
-        worst.day_d, display_volume_text(&scenario->display, worst.volume_l).text,
-        worst.outage.reserve_h, outage_floor_mg_l);
-}
-
 static void page_strategy(const struct page *page, size_t row)
 {
     FILE *out = page->out;
@@ -258,7 +241,9 @@ static void page_strategy(const struct page *page, size_t row)
     }
     figure_timeline(line, compare, row);
     page_element(out, "p", "", line);
-    page_outage(out, told, compare->scenario);
+    if (figure_outage(line, compare, row)) {
+        page_element(out, "p", "", line);
+    }
     page_figures(page, false, row);
     page_books(out, told);
     fputs("</section>\n", out);

@@ -113,6 +113,9 @@ static void table_advice(FILE *out, const struct compare *compare, size_t row)
     }
     figure_timeline(line, compare, row);
     table_line(out, line, 4);
+    if (figure_outage(line, compare, row)) {
+        table_line(out, line, 4);
+    }
     for (size_t i = 0; i < told->advice_count; i++) {
         fputs("  > ", out);
         table_words(out, told->advice[i], 4, 4);

@@ -6,6 +6,9 @@
 #include "pailcast/scenario/display.h"
 #include "pailcast/study/advice.h"
 
+/* A strategy that grows less than this share of the unstressed plant is not praised. */
+static const double advice_good_growth = 0.9;
+
 /* How many of the lines a grower does not want crossed were crossed. */
 static int advice_troubles(const struct compare_row *row)
 {
@@ -75,12 +78,16 @@ void advice_verdict(struct compare *compare)
             best->strategy->name, best->life.first.plant_lost);
         return;
     }
+    const char *opening = compare->row_count == 1 ? ""
+                          : best->growth_index < advice_good_growth
+                              ? "None of these is good; the best is "
+                              : "Use ";
     const double drained_l = best->life.ledger.drained.water_l;
     (void)snprintf(
         compare->verdict, sizeof compare->verdict,
-        "Use \"%s\": growth %.0f %% of the unstressed plant, %s dumped, EC %s to %s "
+        "%s\"%s\": growth %.0f %% of the unstressed plant, %s dumped, EC %s to %s "
         "over %.0f days.",
-        best->strategy->name, 100 * best->growth_index,
+        opening, best->strategy->name, 100 * best->growth_index,
         drained_l > 0 ? display_volume_text(display, drained_l).text : "nothing",
         display_ec_text(display, best->ec_min).text,
         display_ec_text(display, best->ec_max).text, best->life.end_d);

@@ -145,6 +145,29 @@ static void a_plant_hung_too_high_is_told_so_and_no_strategy_is_praised(void **s
     free(compare);
 }
 
+static void only_a_good_strategy_among_others_is_to_be_used(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "first-bucket");
+    struct compare *compare = lived();
+    assert_ptr_equal(strstr(compare->verdict, "Use \"Hold EC 1.2\""), compare->verdict);
+    compare_free(compare);
+    *compare = (struct compare){0};
+    scenario.strategy_count = 1; /* water only: growth 69 % */
+    struct error error = {0};
+    assert_int_equal(compare_run(compare, &scenario, &error), STATUS_OK);
+    assert_ptr_equal(strstr(compare->verdict, "\"Water only\": growth"),
+                     compare->verdict);
+    compare_free(compare);
+    *compare = (struct compare){0};
+    scenario.strategy_count = 2;
+    scenario.strategies[1] = scenario.strategies[0];
+    assert_int_equal(compare_run(compare, &scenario, &error), STATUS_OK);
+    assert_non_null(strstr(compare->verdict, "None of these is good"));
+    compare_free(compare);
+    free(compare);
+}
+
 static void an_aim_that_stock_cannot_reach_asks_for_a_stronger_one(void **state)
 {
     (void)state;
@@ -176,6 +199,7 @@ int main(void)
         cmocka_unit_test(a_quiet_life_is_told_to_be_one),
         cmocka_unit_test(a_dry_bucket_is_lost_and_said_so),
         cmocka_unit_test(a_plant_hung_too_high_is_told_so_and_no_strategy_is_praised),
+        cmocka_unit_test(only_a_good_strategy_among_others_is_to_be_used),
         cmocka_unit_test(an_aim_that_stock_cannot_reach_asks_for_a_stronger_one),
         cmocka_unit_test(gallons_and_ppm_reach_the_sentences),
     };
