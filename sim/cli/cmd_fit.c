@@ -20,33 +20,6 @@ static bool fit_take(void *context, size_t index, const char *argument)
     return choose_take(context, argument, "fit");
 }
 
-/* fitted.cfg and fit.json. */
-static enum status fit_files(const char *folder, const struct fit *fit,
-                             struct error *error)
-{
-    struct file file = {0};
-    enum status status = file_make_folder(folder, error);
-    if (status == STATUS_OK) {
-        status = file_open(&file, folder, "fitted.cfg", error);
-    }
-    if (status == STATUS_OK) {
-        fit_settings_write(file.stream, fit);
-        status = file_close(&file, error);
-    }
-    if (status == STATUS_OK) {
-        status = file_open(&file, folder, "fit.json", error);
-    }
-    if (status == STATUS_OK) {
-        const enum status wrote = fit_json_write(file.stream, fit, error);
-        if (wrote != STATUS_OK) {
-            file_abandon(&file);
-            return wrote;
-        }
-        status = file_close(&file, error);
-    }
-    return status;
-}
-
 static enum status fit_scenario(const struct scenario *scenario,
                                 const struct logbook *logbook,
                                 const struct options *options, struct error *error)
@@ -56,19 +29,20 @@ static enum status fit_scenario(const struct scenario *scenario,
     options_folder(folder, options, scenario->stem);
     enum status status =
         fit_run(&fit, scenario, &scenario->strategies[0], logbook, fit_ahead_d, error);
-    if (status == STATUS_OK) {
-        status = fit_files(folder, &fit, error);
-    }
-    if (status == STATUS_OK && options->json) {
-        status = fit_json_write(stdout, &fit, error);
-    } else if (status == STATUS_OK && !options->quiet) {
-        fit_text_write(stdout, &fit);
-        printf("\nWritten to %s: fitted.cfg, to be included by the scenario, and "
-               "fit.json.\n",
-               folder);
+    enum status written =
+        status == STATUS_OK ? fit_folder_write(folder, &fit, error) : status;
+    if (status == STATUS_OK && written != STATUS_FILE) {
+        if (options->json) {
+            status = fit_json_write(stdout, &fit, error);
+        } else if (!options->quiet) {
+            fit_text_write(stdout, &fit);
+            printf("\nWritten to %s: fitted.cfg, to be included by the scenario, and "
+                   "fit.json; open %s/report.html in a browser.\n",
+                   folder, folder);
+        }
     }
     fit_free(&fit);
-    return status;
+    return status != STATUS_OK ? status : written;
 }
 
 int cmd_fit(int argc, char **argv)

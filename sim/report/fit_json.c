@@ -31,13 +31,15 @@ static void json_band(cJSON *item, const char *low, const char *median, const ch
 static void json_forecast(cJSON *root, const struct fit *fit)
 {
     cJSON *list = cJSON_AddArrayToObject(root, "forecast");
-    for (size_t i = 0; i < fit->day_count; i++) {
-        const struct fit_day *day = &fit->days[i];
+    for (size_t i = FIT_MOMENTS_A_DAY - 1; i < fit->moment_count;
+         i += FIT_MOMENTS_A_DAY) {
+        const struct fit_moment *day = &fit->moments[i];
         cJSON *item = cJSON_CreateObject();
         (void)cJSON_AddNumberToObject(item, "day", day->day_d);
         json_band(item, "ec_low", "ec_median", "ec_high", &day->ec_ms_cm);
         json_band(item, "volume_low_L", "volume_median_L", "volume_high_L",
                   &day->volume_l);
+        json_band(item, "ph_low", "ph_median", "ph_high", &day->ph);
         cJSON *ions = cJSON_AddObjectToObject(item, "ions_mmol_L");
         for (size_t k = 0; k < ION_COUNT; k++) {
             cJSON *ion = cJSON_AddObjectToObject(ions, ion_table[k].key);

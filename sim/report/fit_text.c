@@ -1,12 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <math.h>
-#include <string.h>
-
+#include "fit_sentence.h"
 #include "pailcast/report/fit.h"
 #include "pailcast/scenario/display.h"
 
 /* Days of the forecast worth a line on the terminal. */
-static const size_t text_every = 2;
+static const size_t text_every_d = 2;
 
 static void text_unknowns(FILE *out, const struct fit *fit)
 {
@@ -24,11 +22,9 @@ static void text_forecast(FILE *out, const struct fit *fit)
     const struct scenario_display *display = &fit->scenario->display;
     fprintf(out, "\nWhat pen and ruler will show (median, 5 %% to 95 %%), strategy %s:\n",
             fit->strategy->name);
-    for (size_t i = 0; i < fit->day_count; i++) {
-        const struct fit_day *day = &fit->days[i];
-        if (i % text_every != 0 && i + 1 != fit->day_count) {
-            continue;
-        }
+    const size_t step = text_every_d * FIT_MOMENTS_A_DAY;
+    for (size_t i = step - 1; i < fit->moment_count; i += step) {
+        const struct fit_moment *day = &fit->moments[i];
         fprintf(out,
                 "  day %6.2f  EC %.2f (%.2f to %.2f) %s, water %.1f (%.1f to %.1f) %s, "
                 "sodium %.2f mmol/L\n",
@@ -42,26 +38,23 @@ static void text_forecast(FILE *out, const struct fit *fit)
     }
 }
 
+static void text_sentence(FILE *out, const char *sentence)
+{
+    if (sentence[0] != '\0') {
+        fprintf(out, "%s\n", sentence);
+    }
+}
+
 static void text_next(FILE *out, const struct fit *fit)
 {
-    const struct scenario_display *display = &fit->scenario->display;
-    if (!isnan(fit->next_visit_d)) {
-        const struct visit_record *visit = &fit->next_visit;
-        fprintf(out, "\nNext action on day %.2f: drain %s, pour %s water and %s stock.\n",
-                fit->next_visit_d, display_volume_text(display, visit->drained_l).text,
-                display_volume_text(display, visit->water_l).text,
-                display_volume_text(display, visit->stock_l).text);
-    }
-    if (fit->day_count > 0 && isfinite(fit->safe_until_d)) {
-        fprintf(out,
-                "If nobody comes after the last entry, the roots keep their water "
-                "until day %.1f (19 times in 20).\n",
-                fit->safe_until_d);
-    } else if (fit->day_count > 0) {
-        fputs("If nobody comes after the last entry, the roots keep their water for 60 "
-              "days at least.\n",
-              out);
-    }
+    char sentence[FIT_SENTENCE_SIZE];
+    fputc('\n', out);
+    fit_sentence_next(sentence, fit);
+    text_sentence(out, sentence);
+    fit_sentence_limits(sentence, fit);
+    text_sentence(out, sentence);
+    fit_sentence_safe(sentence, fit);
+    text_sentence(out, sentence);
 }
 
 void fit_text_write(FILE *out, const struct fit *fit)
@@ -70,10 +63,10 @@ void fit_text_write(FILE *out, const struct fit *fit)
     for (size_t i = 0; i < fit->remark_count; i++) {
         fprintf(out, "%s\n", fit->remarks[i]);
     }
-    if (fit->day_count > 0) {
+    if (fit->moment_count > 0) {
         text_forecast(out, fit);
+        text_next(out, fit);
     }
-    text_next(out, fit);
     for (size_t i = 0; i < fit->surprise_count; i++) {
         const struct fit_surprise *surprise = &fit->surprises[i];
         fprintf(out, "\nUnexpected on day %.2f: %s.\n", surprise->day_d, surprise->what);

@@ -6,47 +6,106 @@
 #include <string.h>
 
 #include "pailcast/base/file.h"
+#include "picture.h"
 #include "slurp.h"
 #include "svg.h"
 
-static enum status keep_drawn(const char *folder, const struct plot_sketch *sketch,
-                              const char *title, FILE *drawn, struct error *error)
+const char keep_panel_word[] = "panel ";
+
+/* The stamp, then the lines by which the script reported its panels. */
+static char *keep_metadata(FILE *complaints, const char *stamp)
+{
+    char *text = NULL;
+    size_t size = 0;
+    FILE *out = open_memstream(&text, &size);
+    if (out == NULL) {
+        return NULL;
+    }
+    char line[256];
+    fputs(stamp, out);
+    rewind(complaints);
+    while (fgets(line, sizeof line, complaints) != NULL) {
+        if (strncmp(line, keep_panel_word, strlen(keep_panel_word)) == 0) {
+            fputs(line, out);
+        }
+    }
+    if (fclose(out) != 0) {
+        free(text);
+        text = NULL;
+    }
+    return text;
+}
+
+static enum status keep_write(const char *folder, const struct keep_label *label,
+                              const char *drawn, size_t length, const char *metadata,
+                              struct error *error)
+{
+    char name[PICTURE_NAME_SIZE + 8];
+    char prefix[PICTURE_NAME_SIZE + 8];
+    char *script = NULL;
+    size_t script_length = 0;
+    struct file file = {0};
+    (void)snprintf(name, sizeof name, "%s.svg", label->stem);
+    (void)snprintf(prefix, sizeof prefix, "of-%s-", label->stem);
+    enum status status = file_open(&file, folder, name, error);
+    if (status != STATUS_OK) {
+        return status;
+    }
+    if (metadata[0] != '\0') {
+        /* Without its script the picture is a plain one. */
+        (void)picture_part(&script, &script_length, "readout.js");
+    }
+    const struct svg_extras extras = {prefix, label->title, metadata,
+                                      script != NULL ? script : ""};
+    svg_finish(file.stream, drawn, length, &extras);
+    free(script);
+    return file_close(&file, error);
+}
+
+enum status keep_drawn(const char *folder, const struct keep_label *label, FILE *drawn,
+                       FILE *complaints, struct error *error)
 {
     char *text = NULL;
     size_t length = 0;
-    char name[64];
-    struct file file = {0};
-    if (!slurp_stream(&text, &length, drawn)) {
-        return status_error(error, STATUS_MEMORY, "no memory for the plot %s",
-                            sketch->name);
-    }
-    (void)snprintf(name, sizeof name, "%s.svg", sketch->name);
-    enum status status =
-        svg_is_whole(text, length)
-            ? file_open(&file, folder, name, error)
-            : status_error(error, STATUS_PLOT, "gnuplot left the plot %s unfinished",
-                           sketch->name);
-    if (status == STATUS_OK) {
-        const struct svg_extras extras = {"of-study-", title, "", ""};
-        svg_finish(file.stream, text, length, &extras);
-        status = file_close(&file, error);
+    char *metadata = keep_metadata(complaints, label->stamp);
+    enum status status = STATUS_OK;
+    if (metadata == NULL || !slurp_stream(&text, &length, drawn)) {
+        status =
+            status_error(error, STATUS_MEMORY, "no memory for the plot %s", label->stem);
+    } else if (!svg_is_whole(text, length)) {
+        status = status_error(error, STATUS_PLOT, "gnuplot left the plot %s unfinished",
+                              label->stem);
+    } else {
+        status = keep_write(folder, label, text, length, metadata, error);
     }
     free(text);
+    free(metadata);
     return status;
 }
 
-enum status keep_sketch(const char *folder, const struct plot_sketch *sketch,
-                        const char *title, struct error *error)
+enum status keep_sketch(const char *folder, const char *stem,
+                        const struct plot_sketch *sketch, const char *title,
+                        struct error *error)
 {
+    const struct keep_label label = {stem, title, ""};
     FILE *drawn = tmpfile();
-    if (drawn == NULL) {
-        return status_error(error, STATUS_FILE, "no room for a passing file: %s",
-                            strerror(errno));
+    FILE *complaints = tmpfile();
+    enum status status = STATUS_OK;
+    if (drawn == NULL || complaints == NULL) {
+        status = status_error(error, STATUS_FILE, "no room for a passing file: %s",
+                              strerror(errno));
     }
-    enum status status = plot_sketch_draw(drawn, sketch, error);
     if (status == STATUS_OK) {
-        status = keep_drawn(folder, sketch, title, drawn, error);
+        status = plot_sketch_draw(drawn, complaints, sketch, error);
     }
-    (void)fclose(drawn);
+    if (status == STATUS_OK) {
+        status = keep_drawn(folder, &label, drawn, complaints, error);
+    }
+    if (drawn != NULL) {
+        (void)fclose(drawn);
+    }
+    if (complaints != NULL) {
+        (void)fclose(complaints);
+    }
     return status;
 }

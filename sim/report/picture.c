@@ -4,13 +4,12 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "keep.h"
 #include "pailcast/base/file.h"
 #include "pailcast/scenario/catalog.h"
 #include "series.h"
 #include "slurp.h"
 #include "svg.h"
-
-const char picture_panel_word[] = "panel ";
 
 /* "<slug>-ec" */
 static void picture_stem(char to[PICTURE_NAME_SIZE], const struct plot_kind *kind,
@@ -67,77 +66,16 @@ bool picture_read(char **text, size_t *length, const struct picture_album *album
     return false;
 }
 
-/* The stamp, then the lines by which the script reported its panels. */
-static char *picture_metadata(FILE *complaints, const char *stamp)
-{
-    char *text = NULL;
-    size_t size = 0;
-    FILE *out = open_memstream(&text, &size);
-    if (out == NULL) {
-        return NULL;
-    }
-    char line[256];
-    fputs(stamp, out);
-    rewind(complaints);
-    while (fgets(line, sizeof line, complaints) != NULL) {
-        if (strncmp(line, picture_panel_word, strlen(picture_panel_word)) == 0) {
-            fputs(line, out);
-        }
-    }
-    if (fclose(out) != 0) {
-        free(text);
-        text = NULL;
-    }
-    return text;
-}
-
-static enum status picture_write(const char *folder, const char *stem, const char *drawn,
-                                 size_t length, const struct svg_extras *extras,
-                                 struct error *error)
-{
-    char name[PICTURE_NAME_SIZE + 8];
-    struct file file = {0};
-    (void)snprintf(name, sizeof name, "%s.svg", stem);
-    enum status status = file_open(&file, folder, name, error);
-    if (status != STATUS_OK) {
-        return status;
-    }
-    svg_finish(file.stream, drawn, length, extras);
-    return file_close(&file, error);
-}
-
 enum status picture_keep(const struct picture_album *album, const struct plot_kind *kind,
                          size_t row, FILE *drawn, FILE *complaints, struct error *error)
 {
     const struct compare *compare = album->compare;
     char stem[PICTURE_NAME_SIZE];
-    char prefix[PICTURE_NAME_SIZE + 8];
     char title[TEXT_NAME_SIZE + 64];
-    char *text = NULL;
-    size_t length = 0;
-    char *script = NULL;
-    size_t script_length = 0;
     picture_stem(stem, kind, compare, row);
-    (void)snprintf(prefix, sizeof prefix, "of-%s-", stem);
     (void)snprintf(title, sizeof title, "%s%s%s", kind->heading,
                    kind->overall ? "" : ": ",
                    kind->overall ? "" : compare->rows[row].strategy->name);
-    char *metadata = picture_metadata(complaints, album->stamp);
-    enum status status = STATUS_MEMORY;
-    if (metadata == NULL || !slurp_stream(&text, &length, drawn)) {
-        status = status_error(error, STATUS_MEMORY, "no memory for the plot %s", stem);
-    } else if (!svg_is_whole(text, length)) {
-        status =
-            status_error(error, STATUS_PLOT, "gnuplot left the plot %s unfinished", stem);
-    } else {
-        /* Without its script the picture is a plain one. */
-        (void)picture_part(&script, &script_length, "readout.js");
-        const struct svg_extras extras = {prefix, title, metadata,
-                                          script != NULL ? script : ""};
-        status = picture_write(album->folder, stem, text, length, &extras, error);
-    }
-    free(script);
-    free(text);
-    free(metadata);
-    return status;
+    const struct keep_label label = {stem, title, album->stamp};
+    return keep_drawn(album->folder, &label, drawn, complaints, error);
 }

@@ -41,7 +41,4 @@ bool picture_read(char **text, size_t *length, const struct picture_album *album
 /* Reads plots/<name> of the shipped files, as picture_read. */
 bool picture_part(char **text, size_t *length, const char *name);
 
-/* "panel " opens a line by which a script says where its axes lie; see plots/style.gp. */
-extern const char picture_panel_word[];
-
 #endif

@@ -13,6 +13,7 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "keep.h"
 #include "pailcast/base/file.h"
 #include "pailcast/base/text.h"
 #include "pailcast/scenario/catalog.h"
@@ -198,7 +199,7 @@ static void plot_quote(FILE *complaints, struct error *error)
         /* It first repeats the command, with a prompt, then says what is wrong. */
         const bool repeats = strncmp(words, "gnuplot>", 8) == 0;
         const bool reports =
-            strncmp(words, picture_panel_word, strlen(picture_panel_word)) == 0;
+            strncmp(words, keep_panel_word, strlen(keep_panel_word)) == 0;
         if (*words != '\0' && !repeats && !reports) {
             (void)status_error(error, STATUS_PLOT, "gnuplot said: %s", words);
             return;
@@ -310,8 +311,8 @@ enum status plot_draw(const char *folder, const struct compare *compare,
     return status;
 }
 
-static enum status plot_sketch_to(FILE *drawn, FILE *complaints,
-                                  const struct plot_sketch *sketch, struct error *error)
+enum status plot_sketch_draw(FILE *drawn, FILE *complaints,
+                             const struct plot_sketch *sketch, struct error *error)
 {
     char *text = NULL;
     size_t size = 0;
@@ -323,18 +324,6 @@ static enum status plot_sketch_to(FILE *drawn, FILE *complaints,
     plot_load(stream, "", "style");
     plot_load(stream, "", sketch->name);
     return plot_run(stream, &text, &size, fileno(drawn), complaints, error);
-}
-
-enum status plot_sketch_draw(FILE *drawn, const struct plot_sketch *sketch,
-                             struct error *error)
-{
-    FILE *complaints = tmpfile();
-    if (complaints == NULL) {
-        return plot_no_room(error);
-    }
-    enum status status = plot_sketch_to(drawn, complaints, sketch, error);
-    plot_close(complaints);
-    return status;
 }
 
 /* A size from the environment, or 0. */

@@ -158,7 +158,7 @@ enum status risk_plot_draw(const char *folder, const struct risk_sum *sum,
     enum status status = STATUS_OK;
     for (size_t i = 0; i < (matters ? 3 : 2) && status == STATUS_OK; i++) {
         const struct plot_sketch sketch = {plots[i].name, plots[i].write, sum};
-        status = keep_sketch(folder, &sketch, plots[i].title, error);
+        status = keep_sketch(folder, plots[i].name, &sketch, plots[i].title, error);
     }
     return status;
 }

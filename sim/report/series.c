@@ -243,9 +243,8 @@ static void series_reference(FILE *out, const struct trajectory *path)
     fprintf(out, "END_OF_BLOCK\nreference = %d\n", heaviest > 0);
 }
 
-static void series_level_tics(FILE *out, const struct scenario *scenario)
+void series_write_level_tics(FILE *out, const struct scenario *scenario, double step_cm)
 {
-    static const double step_cm = 5;
     const struct shape *shape = &scenario->bucket;
     fputs("level_tics = '", out);
     for (int i = 0; i * step_cm <= shape->height_cm; i++) {
@@ -272,7 +271,7 @@ void series_write_strategy(FILE *out, const struct compare *compare, size_t row,
             isfinite(scenario->limits.ph_high) || scenario->limits.ph_low > 0);
     series_band(out, "$ph_band", scenario->limits.ph_low, scenario->limits.ph_high, 14,
                 series_last_day(compare));
-    series_level_tics(out, scenario);
+    series_write_level_tics(out, scenario, 5);
     series_visits(out, &life->trajectory, &scenario->display);
     if ((blocks & PLOT_SAMPLES) != 0) {
         series_samples(out, &life->trajectory, scenario);

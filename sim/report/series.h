@@ -17,6 +17,9 @@ void series_write_strategy(FILE *out, const struct compare *compare, size_t row,
 /* All strategies: variables and the blocks $band, $ec and $result. */
 void series_write_compare(FILE *out, const struct compare *compare);
 
+/* level_tics: what stands where at the right of a plot of water, every step_cm. */
+void series_write_level_tics(FILE *out, const struct scenario *scenario, double step_cm);
+
 /* A number that differs between comparisons: FNV-1a (Fowler, Noll & Vo, RFC 9923) over
  * title, names and samples. A picture carries it, so that one left by an earlier run is
  * not taken for a new one. */

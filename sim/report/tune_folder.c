@@ -58,7 +58,7 @@ enum status tune_folder_write(const char *folder, const struct tune *tune,
         status = file_close(&file, error);
     }
     const struct plot_sketch sketch = {"tune-front", tune_plot_write, tune};
-    return status == STATUS_OK
-               ? keep_sketch(folder, &sketch, "What a search of settings found", error)
-               : status;
+    return status == STATUS_OK ? keep_sketch(folder, sketch.name, &sketch,
+                                             "What a search of settings found", error)
+                               : status;
 }

@@ -1,17 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <errno.h>
 #include <math.h>
-#include <stdlib.h>
-#include <string.h>
 
 #include "figure.h"
+#include "keep.h"
 #include "pailcast/base/file.h"
 #include "pailcast/base/text.h"
 #include "pailcast/report/plot.h"
 #include "pailcast/report/why.h"
 #include "pailcast/scenario/display.h"
-#include "slurp.h"
-#include "svg.h"
 
 /* A part smaller than this share of the largest has no bar (chosen). */
 static const double plot_least = 5e-4;
@@ -116,59 +112,29 @@ static void plot_write(FILE *out, const void *context)
             display_ec(display, high > low ? high + room : 1));
 }
 
-void why_plot_file_name(char to[WHY_FILE_NAME_SIZE], const struct why *why)
+/* The file's name without its ending. */
+static void plot_stem(char to[WHY_FILE_NAME_SIZE], const struct why *why)
 {
     char slug[TEXT_NAME_SIZE];
     text_slug(slug, sizeof slug, why->strategy->name);
-    (void)snprintf(to, WHY_FILE_NAME_SIZE, "%s-why.svg", slug);
+    (void)snprintf(to, WHY_FILE_NAME_SIZE, "%s-why", slug);
 }
 
-static enum status plot_keep(const char *folder, const struct why *why, FILE *drawn,
-                             struct error *error)
+void why_plot_file_name(char to[WHY_FILE_NAME_SIZE], const struct why *why)
 {
-    char name[WHY_FILE_NAME_SIZE];
-    char title[TEXT_NAME_SIZE + 32];
-    char *text = NULL;
-    size_t length = 0;
-    struct file file = {0};
-    why_plot_file_name(name, why);
-    (void)snprintf(title, sizeof title, "Why EC changed: %s", why->strategy->name);
-    if (!slurp_stream(&text, &length, drawn)) {
-        return status_error(error, STATUS_MEMORY, "no memory for the plot %s", name);
-    }
-    enum status status = STATUS_OK;
-    if (!svg_is_whole(text, length)) {
-        status =
-            status_error(error, STATUS_PLOT, "gnuplot left the plot %s unfinished", name);
-    }
-    if (status == STATUS_OK) {
-        status = file_open(&file, folder, name, error);
-    }
-    if (status == STATUS_OK) {
-        const struct svg_extras extras = {"of-why-", title, "", ""};
-        svg_finish(file.stream, text, length, &extras);
-        status = file_close(&file, error);
-    }
-    free(text);
-    return status;
+    char stem[WHY_FILE_NAME_SIZE];
+    plot_stem(stem, why);
+    (void)snprintf(to, WHY_FILE_NAME_SIZE, "%.*s.svg", WHY_FILE_NAME_SIZE - 5, stem);
 }
 
 enum status why_plot_draw(const char *folder, const struct why *why, struct error *error)
 {
     const struct plot_sketch sketch = {"why", plot_write, why};
+    char stem[WHY_FILE_NAME_SIZE];
+    char title[TEXT_NAME_SIZE + 32];
+    plot_stem(stem, why);
+    (void)snprintf(title, sizeof title, "Why EC changed: %s", why->strategy->name);
     enum status status = file_make_folder(folder, error);
-    if (status != STATUS_OK) {
-        return status;
-    }
-    FILE *drawn = tmpfile();
-    if (drawn == NULL) {
-        return status_error(error, STATUS_FILE, "no room for a passing file: %s",
-                            strerror(errno));
-    }
-    status = plot_sketch_draw(drawn, &sketch, error);
-    if (status == STATUS_OK) {
-        status = plot_keep(folder, why, drawn, error);
-    }
-    (void)fclose(drawn);
-    return status;
+    return status == STATUS_OK ? keep_sketch(folder, stem, &sketch, title, error)
+                               : status;
 }

@@ -14,6 +14,10 @@ const char *const fit_unknown_name[FIT_UNKNOWNS] = {
     "drinking_scale",    "eating_scale",      "growth_scale",
     "start_stock_share", "evaporation_scale", "pen_offset_mS_cm"};
 
+const char *const fit_unknown_words[FIT_UNKNOWNS] = {
+    "drinking",    "eating",          "growth", "the strength of the first filling",
+    "evaporation", "the pen's offset"};
+
 /* Standard deviations of the priors (chosen): of the logarithm for all but the pen, whose
  * offset is in mS/cm. Plants of one crop drink and eat within a quarter of each other
  * two times in three; a first filling is mixed to 8 %, a guess of evaporation is good to
@@ -31,7 +35,7 @@ static const double fit_interval = 1.959963984540054; /* 95 % of a normal */
 static const double fit_learned_share = 0.7;
 static const double fit_tied = 0.95;
 
-static double fit_prior_mean(enum fit_unknown unknown, const struct scenario *scenario)
+double fit_prior_mean(enum fit_unknown unknown, const struct scenario *scenario)
 {
     const struct scenario_learned *learned = &scenario->learned;
     const double mean[FIT_UNKNOWNS] = {
@@ -186,8 +190,8 @@ static void fit_tie(struct fit *fit, int a, int b)
     const bool water = (a == FIT_DRINKING && b == FIT_EVAPORATION) ||
                        (b == FIT_DRINKING && a == FIT_EVAPORATION);
     fit->value[a].identifiable = fit->value[b].identifiable = false;
-    fit_remark(fit, "This logbook cannot separate %s from %s%s", fit_unknown_name[a],
-               fit_unknown_name[b],
+    fit_remark(fit, "This logbook cannot tell %s from %s%s", fit_unknown_words[a],
+               fit_unknown_words[b],
                water ? "; note the level on a day with the plant in the dark." : ".");
 }
 
@@ -258,31 +262,49 @@ enum status fit_run(struct fit *fit, const struct scenario *scenario,
 {
     *fit = (struct fit){.scenario = scenario, .strategy = strategy, .logbook = logbook};
     fit->readings = fit_readings(NULL, logbook, &scenario->bucket);
-    struct fit_reading *list = calloc(fit->readings + 1, sizeof *list);
+    fit->list = calloc(fit->readings + 1, sizeof *fit->list);
     struct scenario *world = malloc(sizeof *world);
     enum status status = STATUS_OK;
-    if (list == NULL || world == NULL) {
+    if (fit->list == NULL || world == NULL) {
         status = status_error(error, STATUS_MEMORY, "no memory for the fit");
     } else {
-        (void)fit_readings(list, logbook, &scenario->bucket);
-        status = fit_learn(fit, list, world, error);
+        (void)fit_readings(fit->list, logbook, &scenario->bucket);
+        status = fit_learn(fit, fit->list, world, error);
     }
     if (status == STATUS_OK) {
-        status = fit_notice(fit, list, error);
+        status = fit_notice(fit, error);
     }
     if (status == STATUS_OK && days_ahead > 0) {
         status = fit_forecast(fit, days_ahead, error);
     }
-    free(list);
     free(world);
     return status;
+}
+
+double fit_residual(const struct fit *fit, size_t reading)
+{
+    return -fit->answer.residual[reading];
+}
+
+bool fit_is_odd(const struct fit *fit, size_t reading)
+{
+    const struct fit_reading *read = &fit->list[reading];
+    for (size_t i = 0; i < fit->surprise_count; i++) {
+        const struct fit_surprise *surprise = &fit->surprises[i];
+        if (surprise->day_d == fit->logbook->rows[read->row].day_d) {
+            return surprise->odd[read->kind];
+        }
+    }
+    return false;
 }
 
 void fit_free(struct fit *fit)
 {
     if (fit != NULL) {
         least_free(&fit->answer);
-        free(fit->days);
+        free(fit->list);
+        free(fit->moments);
+        life_free(&fit->likely);
         free(fit->surprises);
         *fit = (struct fit){0};
     }

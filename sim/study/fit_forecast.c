@@ -14,7 +14,7 @@
 #include "pailcast/study/keep.h"
 
 enum {
-    FORECAST_COLUMNS = 2 + ION_COUNT /* EC, volume, ions */
+    FORECAST_COLUMNS = 3 + ION_COUNT /* EC, volume, pH, ions */
 };
 
 /* How long an absence is looked into, d. */
@@ -28,7 +28,7 @@ struct forecast {
     struct scenario *world;
     struct hands_entry *entries;
     double root[FIT_UNKNOWNS][FIT_UNKNOWNS]; /* Cholesky factor of the covariance */
-    double *values;                          /* [day][column][life] */
+    double *values;                          /* [moment][column][life] */
     double dry_d[FIT_LIVES];
     gsl_rng *rng;
     double from_d;
@@ -67,19 +67,20 @@ static void forecast_draw(struct forecast *forecast, int life)
 }
 
 /* As the grower will read it: with the pen's offset and the scatter of pen and ruler. */
-static void forecast_note(struct forecast *forecast, int life, size_t day,
+static void forecast_note(struct forecast *forecast, int life, size_t moment,
                           const struct sample *sample)
 {
     const struct scenario *world = forecast->world;
-    double *at = &forecast->values[day * FORECAST_COLUMNS * FIT_LIVES + (size_t)life];
+    double *at = &forecast->values[moment * FORECAST_COLUMNS * FIT_LIVES + (size_t)life];
     const double level_cm =
         sample->level_cm + gsl_ran_gaussian(forecast->rng, keep_noise_usual.level_cm);
     at[0] = sample->ec_ms_cm + world->learned.pen_offset_ms_cm +
             gsl_ran_gaussian(forecast->rng, keep_noise_usual.ec_ms_cm);
     at[FIT_LIVES] = shape_volume_l(&world->bucket, fmax(level_cm, 0));
+    at[2 * FIT_LIVES] = sample->ph + gsl_ran_gaussian(forecast->rng, keep_noise_usual.ph);
     const struct liquid liquid = state_liquid(sample->state);
     for (size_t i = 0; i < ION_COUNT; i++) {
-        at[(2 + i) * FIT_LIVES] = liquid.mmol_l[i];
+        at[(3 + i) * FIT_LIVES] = liquid.mmol_l[i];
     }
 }
 
@@ -97,15 +98,16 @@ static enum status forecast_live(struct forecast *forecast, int number,
     }
     const struct hands_log log = {forecast->entries, fit->logbook->count, &strategy};
     const struct hands hands = hands_log(&log);
-    forecast->world->duration_d = forecast->from_d + (double)fit->day_count;
-    forecast->world->sample_every_d = 0.25;
+    forecast->world->duration_d = fit->moments[fit->moment_count - 1].day_d;
+    forecast->world->sample_every_d = 1.0 / FIT_MOMENTS_A_DAY;
     struct life life;
     enum status status = life_run_by(&life, forecast->world, &strategy, &hands, error);
-    size_t day = 0;
+    size_t moment = 0;
     for (size_t i = 0; i < life.trajectory.sample_count && status == STATUS_OK; i++) {
         const struct sample *sample = &life.trajectory.samples[i];
-        while (day < fit->day_count && sample->day_d >= fit->days[day].day_d - 1e-9) {
-            forecast_note(forecast, number, day++, sample);
+        while (moment < fit->moment_count &&
+               sample->day_d >= fit->moments[moment].day_d - 1e-9) {
+            forecast_note(forecast, number, moment++, sample);
         }
     }
     for (size_t i = 0; i < life.trajectory.visit_count && number == 0; i++) {
@@ -116,7 +118,11 @@ static enum status forecast_live(struct forecast *forecast, int number,
             break;
         }
     }
-    life_free(&life);
+    if (number == 0) {
+        fit->likely = life;
+    } else {
+        life_free(&life);
+    }
     return status;
 }
 
@@ -150,12 +156,13 @@ static struct fit_band forecast_band(double values[FIT_LIVES])
 static void forecast_sum(struct forecast *forecast)
 {
     struct fit *fit = forecast->fit;
-    for (size_t day = 0; day < fit->day_count; day++) {
-        double *at = &forecast->values[day * FORECAST_COLUMNS * FIT_LIVES];
-        fit->days[day].ec_ms_cm = forecast_band(at);
-        fit->days[day].volume_l = forecast_band(at + FIT_LIVES);
+    for (size_t k = 0; k < fit->moment_count; k++) {
+        double *at = &forecast->values[k * FORECAST_COLUMNS * FIT_LIVES];
+        fit->moments[k].ec_ms_cm = forecast_band(at);
+        fit->moments[k].volume_l = forecast_band(at + FIT_LIVES);
+        fit->moments[k].ph = forecast_band(at + 2 * FIT_LIVES);
         for (size_t i = 0; i < ION_COUNT; i++) {
-            fit->days[day].ion_mmol_l[i] = forecast_band(at + (2 + i) * FIT_LIVES);
+            fit->moments[k].ion_mmol_l[i] = forecast_band(at + (3 + i) * FIT_LIVES);
         }
     }
     gsl_sort(forecast->dry_d, 1, FIT_LIVES);
@@ -184,22 +191,22 @@ enum status fit_forecast(struct fit *fit, double days_ahead, struct error *error
 {
     struct forecast forecast = {.fit = fit};
     const size_t rows = fit->logbook->count;
-    fit->day_count = (size_t)fmax(ceil(days_ahead), 1);
-    fit->days = calloc(fit->day_count, sizeof *fit->days);
+    fit->moment_count = FIT_MOMENTS_A_DAY * (size_t)fmax(ceil(days_ahead), 1);
+    fit->moments = calloc(fit->moment_count, sizeof *fit->moments);
     fit->next_visit_d = NAN;
     forecast.from_d = fit->logbook->rows[rows - 1].day_d;
     forecast.world = malloc(sizeof *forecast.world);
     forecast.entries = calloc(rows, sizeof *forecast.entries);
     forecast.values =
-        calloc(fit->day_count * FORECAST_COLUMNS * FIT_LIVES, sizeof(double));
+        calloc(fit->moment_count * FORECAST_COLUMNS * FIT_LIVES, sizeof(double));
     forecast.rng = gsl_rng_alloc(gsl_rng_mt19937);
     enum status status = STATUS_OK;
-    if (fit->days == NULL || forecast.world == NULL || forecast.entries == NULL ||
+    if (fit->moments == NULL || forecast.world == NULL || forecast.entries == NULL ||
         forecast.values == NULL || forecast.rng == NULL) {
         status = status_error(error, STATUS_MEMORY, "no memory for the forecast");
     } else {
-        for (size_t day = 0; day < fit->day_count; day++) {
-            fit->days[day].day_d = forecast.from_d + (double)(day + 1);
+        for (size_t k = 0; k < fit->moment_count; k++) {
+            fit->moments[k].day_d = forecast.from_d + (double)(k + 1) / FIT_MOMENTS_A_DAY;
         }
         status = forecast_all(&forecast, error);
     }

@@ -61,7 +61,7 @@ static void notice_cause(struct fit_surprise *surprise, const char *cause)
 }
 
 /* score: read less expected, in standard deviations of the band; NAN not read. */
-static void notice_causes(struct fit_surprise *surprise, const double score[3])
+static void notice_causes(struct fit_surprise *surprise, const double score[FIT_KINDS])
 {
     const double ec = isnan(score[FIT_EC]) ? 0 : score[FIT_EC];
     const double level = isnan(score[FIT_LEVEL]) ? 0 : score[FIT_LEVEL];
@@ -97,8 +97,8 @@ static void notice_causes(struct fit_surprise *surprise, const double score[3])
     }
 }
 
-static enum status notice_tell(struct fit *fit, double day_d, const double score[3],
-                               struct error *error)
+static enum status notice_tell(struct fit *fit, double day_d,
+                               const double score[FIT_KINDS], struct error *error)
 {
     static const char *const name[] = {"EC", "level", "pH"};
     struct fit_surprise *more =
@@ -109,11 +109,12 @@ static enum status notice_tell(struct fit *fit, double day_d, const double score
     fit->surprises = more;
     struct fit_surprise *surprise = &more[fit->surprise_count++];
     *surprise = (struct fit_surprise){.day_d = day_d};
-    for (int kind = 0; kind < 3; kind++) {
-        if (fabs(score[kind]) > notice_limit) {
+    for (int kind = 0; kind < FIT_KINDS; kind++) {
+        surprise->odd[kind] = fabs(score[kind]) > notice_limit;
+        if (surprise->odd[kind]) {
             const size_t used = strlen(surprise->what);
             (void)snprintf(surprise->what + used, sizeof surprise->what - used,
-                           "%s%s %s than expected, %.1f times beyond chance",
+                           "%s%s %s than expected, by %.1f standard deviations",
                            used > 0 ? "; " : "", name[kind],
                            score[kind] > 0 ? "higher" : "lower", fabs(score[kind]));
         }
@@ -122,16 +123,16 @@ static enum status notice_tell(struct fit *fit, double day_d, const double score
     return STATUS_OK;
 }
 
-enum status fit_notice(struct fit *fit, const struct fit_reading list[],
-                       struct error *error)
+enum status fit_notice(struct fit *fit, struct error *error)
 {
+    const struct fit_reading *list = fit->list;
     struct notice known = {{0}, {{0}}};
     for (int k = 0; k < FIT_UNKNOWNS; k++) {
         known.covariance[k][k] = 1;
     }
     enum status status = STATUS_OK;
     for (size_t i = 0; i < fit->readings && status == STATUS_OK;) {
-        double score[3] = {NAN, NAN, NAN};
+        double score[FIT_KINDS] = {NAN, NAN, NAN};
         bool odd = false;
         size_t end = i;
         for (; end < fit->readings && list[end].row == list[i].row; end++) {

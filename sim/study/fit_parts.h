@@ -5,19 +5,6 @@
 
 #include "pailcast/study/fit.h"
 
-enum fit_kind {
-    FIT_EC,
-    FIT_LEVEL,
-    FIT_PH
-};
-
-/* One number of the logbook. */
-struct fit_reading {
-    size_t row;
-    enum fit_kind kind;
-    double value, sd;
-};
-
 /* The logbook as entries of a life. Arrays are owned by the caller. */
 void fit_entries(struct hands_entry entries[], const struct logbook *logbook);
 
@@ -30,8 +17,7 @@ enum status fit_forecast(struct fit *fit, double days_ahead,
                          struct error *error) STATUS_MUST_CHECK;
 
 /* Each reading against its band before it was learned from. */
-enum status fit_notice(struct fit *fit, const struct fit_reading list[],
-                       struct error *error) STATUS_MUST_CHECK;
+enum status fit_notice(struct fit *fit, struct error *error) STATUS_MUST_CHECK;
 
 void fit_remark(struct fit *fit, const char *format, ...)
     __attribute__((format(printf, 2, 3)));

@@ -46,6 +46,115 @@ static void a_kept_logbook_can_be_learned_from_and_included(void **state)
     program_clean(folder);
 }
 
+/* How often `words` stand in text. */
+static int times(const char *text, const char *words)
+{
+    int count = 0;
+    for (; (text = strstr(text, words)) != NULL; text += strlen(words)) {
+        count++;
+    }
+    return count;
+}
+
+/* The page's table holds the numbers of fit.json. */
+static void expect_same_numbers(const char *page, const cJSON *root)
+{
+    const cJSON *unknown;
+    const cJSON *day;
+    char cells[160];
+    cJSON_ArrayForEach(unknown, cJSON_GetObjectItem(root, "unknowns"))
+    {
+        (void)snprintf(cells, sizeof cells, "<td>%.3f</td><td>%.3f</td><td>%.3f</td>",
+                       program_number(unknown, "estimate"),
+                       program_number(unknown, "low"), program_number(unknown, "high"));
+        assert_non_null(strstr(page, cells));
+    }
+    day = cJSON_GetArrayItem(cJSON_GetObjectItem(root, "forecast"), 1);
+    (void)snprintf(cells, sizeof cells, "<td>%.2f</td><td>%.2f</td><td>%.2f to %.2f</td>",
+                   program_number(day, "day"), program_number(day, "ec_median"),
+                   program_number(day, "ec_low"), program_number(day, "ec_high"));
+    assert_non_null(strstr(page, cells));
+    day = cJSON_GetArrayItem(cJSON_GetObjectItem(root, "forecast"), 13);
+    (void)snprintf(cells, sizeof cells, "<td>%.1f</td><td>%.1f to %.1f</td></tr>",
+                   program_number(day, "ph_median"), program_number(day, "ph_low"),
+                   program_number(day, "ph_high"));
+    assert_non_null(strstr(page, cells));
+}
+
+static void the_page_shows_readings_curve_and_numbers(void **state)
+{
+    const char *folder = *state;
+    program_write(folder, "shed.cfg", bucket);
+    assert_int_equal(
+        program_run(folder, "run shed.cfg --quiet --logbook kept.csv --noise 5"), 0);
+    cJSON *root = program_json(folder, "fit shed.cfg kept.csv --json --out made");
+    char *page = program_read(folder, "made/report.html");
+    assert_non_null(page);
+    expect_same_numbers(page, root);
+    assert_int_equal(times(page, "<figure>"), 3);
+    assert_null(strstr(page, "could not be drawn"));
+    assert_non_null(strstr(page, "Next action on day"));
+    assert_non_null(strstr(page, "If nobody comes after the last entry"));
+    struct program_csv csv = program_csv_read(folder, "kept.csv");
+    static const char *const kinds[] = {"ec", "level", "ph"};
+    for (size_t i = 0; i < 3; i++) {
+        char name[32];
+        char dot[48];
+        (void)snprintf(name, sizeof name, "made/fit-%s.svg", kinds[i]);
+        (void)snprintf(dot, sizeof dot, "href='#of-fit-%s-gpPt6'", kinds[i]);
+        char *picture = program_read(folder, name);
+        assert_non_null(picture);
+        /* Each reading above and below, and one in the key. */
+        assert_int_equal(times(picture, dot), 2 * csv.rows + 1);
+        assert_non_null(strstr(picture, ">Day since first fill<"));
+        free(picture);
+    }
+    program_says(folder, "made/fit-ec.svg", ">EC, mS/cm<");
+    program_says(folder, "made/fit-level.svg", ">Water in the bucket, L<");
+    program_says(folder, "made/fit-level.svg", ">Level above the floor, cm<");
+    program_csv_free(&csv);
+    free(page);
+    cJSON_Delete(root);
+}
+
+static void the_page_speaks_gallons_and_ppm_and_escapes_names(void **state)
+{
+    const char *folder = *state;
+    char text[sizeof bucket + 256];
+    (void)snprintf(text, sizeof text,
+                   "%sdisplay = { volume = \"gal\"; ec = \"ppm700\"; };\n", bucket);
+    memcpy(strstr(text, "Shed"), "<b>&", 4);
+    memcpy(strstr(text, "Mix"), "<i>", 3);
+    program_write(folder, "shed.cfg", text);
+    program_write(folder, "kept.csv", "day,ec_mS_cm,volume_L\n0,1.2,12\n3,1.22,9.8\n");
+    assert_int_equal(program_run(folder, "fit shed.cfg kept.csv --quiet --out made"), 0);
+    program_says(folder, "made/report.html", "<h1>&lt;b&gt;&amp;</h1>");
+    program_says(folder, "made/report.html", "&quot;&lt;i&gt;&quot;");
+    program_says(folder, "made/report.html", "EC, ppm700</th>");
+    program_says(folder, "made/report.html", "The pen reads too high by, ppm700");
+    program_says(folder, "made/fit-ec.svg", ">EC, ppm700<");
+    program_says(folder, "made/fit-level.svg", ">Water in the bucket, gal<");
+    /* No reading of pH, no picture of it. */
+    assert_false(program_has(folder, "made/fit-ph.svg"));
+    char *page = program_read(folder, "made/report.html");
+    assert_null(strstr(page, "<b>&"));
+    assert_null(strstr(page, "<i>"));
+    free(page);
+}
+
+static void without_gnuplot_numbers_and_page_are_there(void **state)
+{
+    const char *folder = *state;
+    program_write(folder, "shed.cfg", bucket);
+    program_write(folder, "kept.csv", "day,ec_mS_cm\n0,1.2\n3,1.22\n");
+    assert_int_equal(
+        program_run_in(folder, "PATH=.", "fit shed.cfg kept.csv --quiet --out made"), 1);
+    program_says(folder, "stderr", "gnuplot was not found");
+    assert_true(program_has(folder, "made/fitted.cfg"));
+    assert_true(program_has(folder, "made/fit.json"));
+    program_says(folder, "made/report.html", "This plot could not be drawn.");
+}
+
 static void a_bad_logbook_is_refused_and_nothing_is_written(void **state)
 {
     (void)state;
@@ -64,8 +173,13 @@ static void a_bad_logbook_is_refused_and_nothing_is_written(void **state)
 
 int main(void)
 {
+#define IN_FOLDER(test)                                                                  \
+    cmocka_unit_test_setup_teardown(test, program_enter, program_leave)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_kept_logbook_can_be_learned_from_and_included),
+        IN_FOLDER(the_page_shows_readings_curve_and_numbers),
+        IN_FOLDER(the_page_speaks_gallons_and_ppm_and_escapes_names),
+        IN_FOLDER(without_gnuplot_numbers_and_page_are_there),
         cmocka_unit_test(a_bad_logbook_is_refused_and_nothing_is_written),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -102,9 +102,9 @@ static void judge_forecast(struct tally *tally, const struct fit *fit,
                            const struct logbook *all)
 {
     for (size_t i = fit->logbook->count; i < all->count; i++) {
-        for (size_t k = 0; k < fit->day_count; k++) {
+        for (size_t k = 0; k < fit->moment_count; k++) {
             /* Bands are of moments at visits: the sample before the visit. */
-            const struct fit_day *day = &fit->days[k];
+            const struct fit_moment *day = &fit->moments[k];
             const struct logbook_row *row = &all->rows[i];
             if (fabs(day->day_d - row->day_d) < 1e-6) {
                 tally->band_count++;

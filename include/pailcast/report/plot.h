@@ -50,8 +50,10 @@ struct plot_sketch {
     const void *context;
 };
 
-/* Draws one as SVG, as gnuplot leaves it, into `drawn`. Errors as plot_draw's. */
-enum status plot_sketch_draw(FILE *drawn, const struct plot_sketch *sketch,
+/* Draws one as SVG, as gnuplot leaves it, into `drawn`; what it says comes into
+ * `complaints`. Errors as plot_draw's. */
+enum status plot_sketch_draw(FILE *drawn, FILE *complaints,
+                             const struct plot_sketch *sketch,
                              struct error *error) STATUS_MUST_CHECK;
 
 /* One run of gnuplot: what it is fed and where its output goes. Borrowed. */

@@ -21,7 +21,8 @@ enum {
     FIT_CAUSES_MAX = 5,
     FIT_REMARKS_MAX = 8,
     FIT_REMARK_SIZE = 240,
-    FIT_LIVES = 100
+    FIT_LIVES = 100,
+    FIT_MOMENTS_A_DAY = 4
 };
 
 struct fit_value {
@@ -34,14 +35,30 @@ struct fit_band {
     double low, median, high;
 };
 
-struct fit_day {
+struct fit_moment {
     double day_d;
-    struct fit_band ec_ms_cm, volume_l, ion_mmol_l[ION_COUNT];
+    struct fit_band ec_ms_cm, volume_l, ph, ion_mmol_l[ION_COUNT];
+};
+
+enum fit_kind {
+    FIT_EC,
+    FIT_LEVEL,
+    FIT_PH,
+    FIT_KINDS
+};
+
+/* One number of the logbook: mS/cm, cm or pH, and the standard deviation of its reading.
+ */
+struct fit_reading {
+    size_t row;
+    enum fit_kind kind;
+    double value, sd;
 };
 
 struct fit_surprise {
     double day_d;
     char what[FIT_REMARK_SIZE];
+    bool odd[FIT_KINDS]; /* which of the day's readings */
     size_t cause_count;
     const char *causes[FIT_CAUSES_MAX]; /* in order of likelihood; static */
 };
@@ -51,15 +68,18 @@ struct fit {
     const struct scenario *scenario; /* borrowed */
     const struct strategy *strategy;
     const struct logbook *logbook;
-    size_t readings; /* numbers read, all kinds */
+    size_t readings;          /* numbers read, all kinds */
+    struct fit_reading *list; /* owned: they, in order of rows */
     struct fit_value value[FIT_UNKNOWNS];
     struct least_answer answer; /* in standard deviations of the prior */
     double misfit;              /* sum of squared reading residuals over readings */
     bool priors_alone;          /* fewer than two entries with a reading */
     size_t remark_count;
     char remarks[FIT_REMARKS_MAX][FIT_REMARK_SIZE];
-    struct fit_day *days; /* owned: the forecast */
-    size_t day_count;
+    struct life likely; /* owned: that of the estimates, to the end of the forecast */
+    struct fit_moment *moments; /* owned: the forecast, FIT_MOMENTS_A_DAY from the last
+                                   entry on; each day's last is a whole day after it */
+    size_t moment_count;
     double next_visit_d;
     struct visit_record next_visit; /* what the strategy would do there */
     double safe_until_d; /* nobody comes: 95 % keep their roots in water; INFINITY */
@@ -67,8 +87,18 @@ struct fit {
     size_t surprise_count;
 };
 
-/* Names of the contract. */
+/* Names of the contract, and words for people: "drinking". */
 extern const char *const fit_unknown_name[FIT_UNKNOWNS];
+extern const char *const fit_unknown_words[FIT_UNKNOWNS];
+
+/* What the scenario says of an unknown: the middle of its prior. */
+double fit_prior_mean(enum fit_unknown unknown, const struct scenario *scenario);
+
+/* What was read less what the estimates expect, in standard deviations of the reading. */
+double fit_residual(const struct fit *fit, size_t reading);
+
+/* Whether this reading was not to be expected. */
+bool fit_is_odd(const struct fit *fit, size_t reading);
 
 /* Learns, forecasts days_ahead and looks back for surprises. */
 enum status fit_run(struct fit *fit, const struct scenario *scenario,

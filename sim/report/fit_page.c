@@ -1,0 +1,187 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* report.html of a logbook: what to do, what was odd, what was learned, what comes. */
+#include <stdlib.h>
+
+#include "fit_plot.h"
+#include "fit_sentence.h"
+#include "pailcast/base/text.h"
+#include "pailcast/report/fit.h"
+#include "pailcast/scenario/display.h"
+#include "sheet.h"
+#include "slurp.h"
+
+/* Days of the forecast that have a line. */
+static const size_t page_every_d = 2;
+
+static void page_next(FILE *out, const struct fit *fit)
+{
+    void (*const sentences[])(char[FIT_SENTENCE_SIZE], const struct fit *) = {
+        fit_sentence_next, fit_sentence_limits, fit_sentence_safe};
+    char all[2 * FIT_SENTENCE_SIZE];
+    fputs("<p class=\"verdict\">", out);
+    for (size_t i = 0; i < sizeof sentences / sizeof *sentences; i++) {
+        char sentence[FIT_SENTENCE_SIZE];
+        sentences[i](sentence, fit);
+        text_html(out, sentence);
+        fputc(' ', out);
+    }
+    fputs("</p>\n", out);
+    (void)snprintf(
+        all, sizeof all,
+        "Learned from %zu readings in %zu entries, day %.2f to day %.2f. After "
+        "the last entry it goes on by the strategy \"%s\".",
+        fit->readings, fit->logbook->count, fit->logbook->rows[0].day_d,
+        fit->logbook->rows[fit->logbook->count - 1].day_d, fit->strategy->name);
+    sheet_element(out, "p", "", all);
+}
+
+static void page_surprises(FILE *out, const struct fit *fit)
+{
+    sheet_element(out, "h2", "", "What was not to be expected");
+    if (fit->surprise_count == 0) {
+        sheet_element(out, "p", "", "Nothing: each reading is within what chance gives.");
+    }
+    for (size_t i = 0; i < fit->surprise_count; i++) {
+        const struct fit_surprise *surprise = &fit->surprises[i];
+        char line[FIT_REMARK_SIZE + 32];
+        (void)snprintf(line, sizeof line, "Day %.2f: %s", surprise->day_d,
+                       surprise->what);
+        sheet_element(out, "h3", "", line);
+        fputs("<ul>\n", out);
+        for (size_t c = 0; c < surprise->cause_count; c++) {
+            sheet_element(out, "li", "", surprise->causes[c]);
+        }
+        fputs("</ul>\n", out);
+    }
+}
+
+static void page_number(FILE *out, double value, int digits)
+{
+    fprintf(out, "<td>%.*f</td>", digits, value);
+}
+
+static void page_unknown(FILE *out, const struct fit *fit, enum fit_unknown unknown)
+{
+    static const char *const told[FIT_UNKNOWNS] = {
+        [FIT_DRINKING] = "Drinking, times what the crop drinks",
+        [FIT_EATING] = "Eating, times what the crop eats",
+        [FIT_GROWTH] = "Growth, times what the crop grows",
+        [FIT_START_SHARE] = "Stock in the first filling, as a share",
+        [FIT_EVAPORATION] = "Evaporation, times the scenario's",
+        [FIT_PEN] = "The pen reads too high by"};
+    const struct scenario_display *display = &fit->scenario->display;
+    const struct fit_value *value = &fit->value[unknown];
+    const bool pen = unknown == FIT_PEN;
+    const int digits = pen && display->ec != DISPLAY_MS_CM ? 0 : 3;
+    char line[FIT_SENTENCE_SIZE];
+    (void)snprintf(line, sizeof line, "%s%s%s", told[unknown], pen ? ", " : "",
+                   pen ? display_ec_unit(display) : "");
+    fputs("<tr>", out);
+    sheet_element(out, "td", "", line);
+    page_number(out, pen ? display_ec(display, value->estimate) : value->estimate,
+                digits);
+    page_number(out, pen ? display_ec(display, value->low) : value->low, digits);
+    page_number(out, pen ? display_ec(display, value->high) : value->high, digits);
+    fit_sentence_unknown(line, fit, unknown);
+    sheet_element(out, "td", " class=\"words\"", line);
+    fputs("</tr>\n", out);
+}
+
+static void page_unknowns(FILE *out, const struct fit *fit)
+{
+    sheet_element(out, "h2", "", "What the logbook says of this bucket");
+    fputs("<div class=\"wide\"><table>\n<thead><tr><th>Unknown</th><th "
+          "scope=\"col\">Estimate</th><th scope=\"col\">95 %, from</th><th "
+          "scope=\"col\">to</th><th scope=\"col\" class=\"words\">In "
+          "words</th></tr></thead>\n<tbody>\n",
+          out);
+    for (int k = 0; k < FIT_UNKNOWNS; k++) {
+        page_unknown(out, fit, (enum fit_unknown)k);
+    }
+    fputs("</tbody></table></div>\n<ul>\n", out);
+    for (size_t i = 0; i < fit->remark_count; i++) {
+        sheet_element(out, "li", "", fit->remarks[i]);
+    }
+    fputs("</ul>\n<p class=\"note\">The truth lies within the interval 19 times in 20. "
+          "fitted.cfg holds the estimates for the scenario to include.</p>\n",
+          out);
+}
+
+static void page_figures(FILE *out, const char *folder, const struct fit *fit, bool drawn)
+{
+    sheet_element(out, "h2", "", "Readings and forecast");
+    sheet_element(out, "p", " class=\"note hint\"",
+                  "Move over a plot to read values; click a name in its key to switch "
+                  "that curve off or on.");
+    for (size_t i = 0; i < FIT_KINDS; i++) {
+        const struct fit_plot *plot = &fit_plots[i];
+        char path[FILE_PATH_SIZE];
+        char *svg = NULL;
+        size_t length = 0;
+        if (!fit_plot_applies(plot, fit)) {
+            continue;
+        }
+        const int wrote = snprintf(path, sizeof path, "%s/%s.svg", folder, plot->stem);
+        if (drawn && wrote > 0 && (size_t)wrote < sizeof path) {
+            (void)slurp_path(&svg, &length, path);
+        }
+        sheet_figure(out, svg, length, plot->heading, plot->caption);
+        free(svg);
+    }
+}
+
+static void page_band(FILE *out, struct fit_band band, int digits)
+{
+    fprintf(out, "<td>%.*f</td><td>%.*f to %.*f</td>", digits, band.median, digits,
+            band.low, digits, band.high);
+}
+
+static void page_forecast(FILE *out, const struct fit *fit)
+{
+    const struct scenario_display *display = &fit->scenario->display;
+    sheet_element(out, "h2", "", "The days ahead");
+    fprintf(out,
+            "<div class=\"wide\"><table>\n<thead><tr><th>Day</th><th scope=\"col\">EC, "
+            "%s</th><th scope=\"col\">9 in 10</th><th scope=\"col\">Water, %s</th><th "
+            "scope=\"col\">9 in 10</th><th scope=\"col\">pH</th><th scope=\"col\">9 in "
+            "10</th></tr></thead>\n<tbody>\n",
+            display_ec_unit(display), display_volume_unit(display));
+    const size_t step = page_every_d * FIT_MOMENTS_A_DAY;
+    for (size_t i = step - 1; i < fit->moment_count; i += step) {
+        const struct fit_moment *day = &fit->moments[i];
+        const struct fit_band ec = {display_ec(display, day->ec_ms_cm.low),
+                                    display_ec(display, day->ec_ms_cm.median),
+                                    display_ec(display, day->ec_ms_cm.high)};
+        const struct fit_band water = {display_volume(display, day->volume_l.low),
+                                       display_volume(display, day->volume_l.median),
+                                       display_volume(display, day->volume_l.high)};
+        fprintf(out, "<tr><td>%.2f</td>", day->day_d);
+        page_band(out, ec, display->ec == DISPLAY_MS_CM ? 2 : 0);
+        page_band(out, water, 1);
+        page_band(out, day->ph, 1);
+        fputs("</tr>\n", out);
+    }
+    fputs("</tbody></table></div>\n<p class=\"note\">What pen and ruler will show before "
+          "that day's pours, if any.</p>\n",
+          out);
+}
+
+enum status fit_page_write(const char *folder, const struct fit *fit, bool drawn,
+                           struct error *error)
+{
+    struct sheet sheet;
+    enum status status =
+        sheet_open(&sheet, folder, fit->scenario->title, fit->scenario, error);
+    if (status != STATUS_OK) {
+        return status;
+    }
+    page_next(sheet.out, fit);
+    page_surprises(sheet.out, fit);
+    page_unknowns(sheet.out, fit);
+    page_figures(sheet.out, folder, fit, drawn);
+    if (fit->moment_count > 0) {
+        page_forecast(sheet.out, fit);
+    }
+    sheet_warnings(sheet.out, fit->scenario);
+    return sheet_close(&sheet, "fit.json and fitted.cfg", error);
+}

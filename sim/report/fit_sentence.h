@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What a fit has to say, in sentences: on the terminal and on the page alike. Unescaped,
+ * in display units. */
+#ifndef SIM_REPORT_FIT_SENTENCE_H
+#define SIM_REPORT_FIT_SENTENCE_H
+
+#include "pailcast/study/fit.h"
+
+enum {
+    FIT_SENTENCE_SIZE = 256
+};
+
+/* "Next action on day 63.00: pour 3.2 L of water and 1.0 L of stock."; "" without one. */
+void fit_sentence_next(char to[FIT_SENTENCE_SIZE], const struct fit *fit);
+
+/* Where the forecast's middle leaves the limits of EC; "" where it does not. */
+void fit_sentence_limits(char to[FIT_SENTENCE_SIZE], const struct fit *fit);
+
+/* How long nobody need come; "" without a forecast. */
+void fit_sentence_safe(char to[FIT_SENTENCE_SIZE], const struct fit *fit);
+
+/* An unknown against what the scenario says: "12 % more than the scenario says". */
+void fit_sentence_unknown(char to[FIT_SENTENCE_SIZE], const struct fit *fit,
+                          enum fit_unknown unknown);
+
+#endif
