@@ -18,6 +18,29 @@ bool choose_take(struct choose *choose, const char *name, const char *command)
     return true;
 }
 
+static void choose_keep(struct scenario *scenario, const bool wanted[])
+{
+    size_t kept = 0;
+    for (size_t k = 0; k < scenario->strategy_count; k++) {
+        if (wanted[k]) {
+            scenario->strategies[kept++] = scenario->strategies[k];
+        }
+    }
+    scenario->strategy_count = kept > 0 ? kept : scenario->strategy_count;
+}
+
+/* The wanted one goes before the rest. */
+static void choose_front(struct scenario *scenario, const bool wanted[])
+{
+    for (size_t k = 1; k < scenario->strategy_count; k++) {
+        if (wanted[k]) {
+            const struct strategy first = scenario->strategies[k];
+            memmove(&scenario->strategies[1], &scenario->strategies[0], k * sizeof first);
+            scenario->strategies[0] = first;
+        }
+    }
+}
+
 static enum status choose_strategies(struct scenario *scenario,
                                      const struct choose *choose, const char *path,
                                      struct error *error)
@@ -39,14 +62,10 @@ static enum status choose_strategies(struct scenario *scenario,
             wanted[k] = true;
         }
     }
-    size_t kept = 0;
-    for (size_t k = 0; k < scenario->strategy_count && choose->count > 0; k++) {
-        if (wanted[k]) {
-            scenario->strategies[kept++] = scenario->strategies[k];
-        }
-    }
-    if (kept > 0) {
-        scenario->strategy_count = kept;
+    if (choose->one) {
+        choose_front(scenario, wanted);
+    } else if (choose->count > 0) {
+        choose_keep(scenario, wanted);
     }
     return status;
 }

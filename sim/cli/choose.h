@@ -9,15 +9,16 @@
 struct choose {
     const char *names[SCENARIO_STRATEGIES_MAX];
     size_t count;
-    bool one; /* the command takes one */
+    bool one; /* the command works on one; the others stay behind it */
 };
 
 /* Takes one more name; false, with a message of `command` on stderr, when there are too
  * many. */
 bool choose_take(struct choose *choose, const char *name, const char *command);
 
-/* Reads the scenario, keeps the strategies asked for in its own order, and tells its
- * warnings on stderr. STATUS_INPUT with a line for each name it does not have. */
+/* Reads the scenario, keeps the strategies asked for in its own order, or puts the one
+ * asked for first, and tells its warnings on stderr. STATUS_INPUT with a line for each
+ * name it does not have. */
 enum status choose_scenario(struct scenario *scenario, const struct choose *choose,
                             const char *path, struct error *error) STATUS_MUST_CHECK;
 

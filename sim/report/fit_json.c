@@ -28,6 +28,16 @@ static void json_band(cJSON *item, const char *low, const char *median, const ch
     (void)cJSON_AddNumberToObject(item, high, band->high);
 }
 
+/* null where there is no such day. */
+static void json_day(cJSON *root, const char *name, double day_d)
+{
+    if (isfinite(day_d)) {
+        (void)cJSON_AddNumberToObject(root, name, day_d);
+    } else {
+        (void)cJSON_AddNullToObject(root, name);
+    }
+}
+
 static void json_forecast(cJSON *root, const struct fit *fit)
 {
     cJSON *list = cJSON_AddArrayToObject(root, "forecast");
@@ -49,6 +59,33 @@ static void json_forecast(cJSON *root, const struct fit *fit)
     }
 }
 
+static void json_choices(cJSON *root, const struct fit *fit)
+{
+    cJSON *list = cJSON_AddArrayToObject(root, "strategies");
+    for (size_t i = 0; i < fit->choice_count; i++) {
+        const struct fit_choice *choice = &fit->choices[i];
+        cJSON *item = cJSON_CreateObject();
+        (void)cJSON_AddStringToObject(item, "name", choice->strategy->name);
+        json_day(item, "next_action_day", choice->next_visit.day_d);
+        (void)cJSON_AddNumberToObject(item, "drain_L", choice->next_visit.drained_l);
+        (void)cJSON_AddNumberToObject(item, "water_L", choice->next_visit.water_l);
+        (void)cJSON_AddNumberToObject(item, "stock_L", choice->next_visit.stock_l);
+        json_band(item, "ec_low", "ec_median", "ec_high", &choice->ec_ms_cm);
+        json_band(item, "na_low_mmol_L", "na_median_mmol_L", "na_high_mmol_L",
+                  &choice->sodium_mmol_l);
+        (void)cJSON_AddNumberToObject(item, "least_L", choice->least_l);
+        if (choice->scarce < ION_COUNT) {
+            (void)cJSON_AddStringToObject(item, "scarce", ion_table[choice->scarce].key);
+        } else {
+            (void)cJSON_AddNullToObject(item, "scarce");
+        }
+        (void)cJSON_AddNumberToObject(item, "scarce_chance", choice->scarce_chance);
+        (void)cJSON_AddNumberToObject(item, "ec_high_chance", choice->ec_high_chance);
+        (void)cJSON_AddNumberToObject(item, "ec_low_chance", choice->ec_low_chance);
+        (void)cJSON_AddItemToArray(list, item);
+    }
+}
+
 static void json_unexpected(cJSON *root, const struct fit *fit)
 {
     cJSON *list = cJSON_AddArrayToObject(root, "unexpected");
@@ -65,21 +102,12 @@ static void json_unexpected(cJSON *root, const struct fit *fit)
     }
 }
 
-/* null where there is no such day. */
-static void json_day(cJSON *root, const char *name, double day_d)
-{
-    if (isfinite(day_d)) {
-        (void)cJSON_AddNumberToObject(root, name, day_d);
-    } else {
-        (void)cJSON_AddNullToObject(root, name);
-    }
-}
-
 enum status fit_json_write(FILE *out, const struct fit *fit, struct error *error)
 {
     cJSON *root = cJSON_CreateObject();
     json_unknowns(root, fit);
     json_forecast(root, fit);
+    json_choices(root, fit);
     json_unexpected(root, fit);
     json_day(root, "next_action_day", fit->next_visit_d);
     json_day(root, "roots_keep_water_until_day", fit->safe_until_d);

@@ -1,5 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* report.html of a logbook: what to do, what was odd, what was learned, what comes. */
+#include <math.h>
 #include <stdlib.h>
 
 #include "fit_plot.h"
@@ -166,6 +167,87 @@ static void page_forecast(FILE *out, const struct fit *fit)
           out);
 }
 
+/* Nutrients and sodium on the same days: the middle, and what 9 in 10 lie within. */
+static void page_ions(FILE *out, const struct fit *fit)
+{
+    static const enum ion shown[] = {ION_NO3, ION_NH4, ION_P,   ION_K,
+                                     ION_CA,  ION_MG,  ION_SO4, ION_NA};
+    const size_t count = sizeof shown / sizeof *shown;
+    fputs("<div class=\"wide\"><table>\n<thead><tr><th>In the bucket, mmol/L; day</th>",
+          out);
+    for (size_t k = 0; k < count; k++) {
+        fprintf(out, "<th scope=\"col\">%s</th>", ion_table[shown[k]].name);
+    }
+    fputs("</tr></thead>\n<tbody>\n", out);
+    const size_t step = page_every_d * FIT_MOMENTS_A_DAY;
+    for (size_t i = step - 1; i < fit->moment_count; i += step) {
+        fprintf(out, "<tr><td>%.2f</td>", fit->moments[i].day_d);
+        for (size_t k = 0; k < count; k++) {
+            const struct fit_band *band = &fit->moments[i].ion_mmol_l[shown[k]];
+            fprintf(out, "<td>%.2f<br><small>%.2f to %.2f</small></td>", band->median,
+                    band->low, band->high);
+        }
+        fputs("</tr>\n", out);
+    }
+    fputs(
+        "</tbody></table></div>\n<p class=\"note\">The pen does not see these: they are "
+        "what the fitted bucket holds.</p>\n",
+        out);
+}
+
+/* One line a strategy: what to do first, and what becomes of the bucket. */
+static void page_choice(FILE *out, const struct fit *fit, const struct fit_choice *choice)
+{
+    const struct scenario_display *display = &fit->scenario->display;
+    char words[FIT_SENTENCE_SIZE];
+    char line[2 * FIT_SENTENCE_SIZE];
+    fputs("<tr>", out);
+    sheet_element(out, "td", "", choice->strategy->name);
+    if (isnan(choice->next_visit.day_d)) {
+        sheet_element(out, "td", " class=\"words\"", "nobody comes");
+    } else {
+        fit_sentence_visit(words, &choice->next_visit, display);
+        (void)snprintf(line, sizeof line, "%s: %s",
+                       display_day_text(fit->scenario, choice->next_visit.day_d).text,
+                       words);
+        sheet_element(out, "td", " class=\"words\"", line);
+    }
+    page_band(out,
+              (struct fit_band){display_ec(display, choice->ec_ms_cm.low),
+                                display_ec(display, choice->ec_ms_cm.median),
+                                display_ec(display, choice->ec_ms_cm.high)},
+              display->ec == DISPLAY_MS_CM ? 2 : 0);
+    page_number(out, display_volume(display, choice->least_l), 1);
+    page_number(out, choice->sodium_mmol_l.median, 1);
+    fit_sentence_risk(words, choice);
+    sheet_element(out, "td", " class=\"words\"", words);
+    fputs("</tr>\n", out);
+}
+
+static void page_choices(FILE *out, const struct fit *fit)
+{
+    const struct scenario_display *display = &fit->scenario->display;
+    const double end_d = fit->moments[fit->moment_count - 1].day_d;
+    sheet_element(out, "h2", "", "How to go on");
+    fprintf(out,
+            "<div class=\"wide\"><table>\n<thead><tr><th>Strategy</th><th scope=\"col\" "
+            "class=\"words\">First visit</th><th scope=\"col\">EC at the end, %s</th><th "
+            "scope=\"col\">9 in 10</th><th scope=\"col\">Least water, %s</th><th "
+            "scope=\"col\">Sodium at the end, mmol/L</th><th scope=\"col\" "
+            "class=\"words\">Goes wrong</th></tr></thead>\n<tbody>\n",
+            display_ec_unit(display), display_volume_unit(display));
+    for (size_t i = 0; i < fit->choice_count; i++) {
+        page_choice(out, fit, &fit->choices[i]);
+    }
+    fprintf(
+        out,
+        "</tbody></table></div>\n<p class=\"note\">From the last entry to %s, each in "
+        "the same %d buckets such as this one may be. 19 of 20 of them never hold less "
+        "than the least water. What goes wrong in fewer than one in twenty is not "
+        "told.</p>\n",
+        display_day_text(fit->scenario, end_d).text, FIT_LIVES);
+}
+
 enum status fit_page_write(const char *folder, const struct fit *fit, bool drawn,
                            struct error *error)
 {
@@ -181,6 +263,10 @@ enum status fit_page_write(const char *folder, const struct fit *fit, bool drawn
     page_figures(sheet.out, folder, fit, drawn);
     if (fit->moment_count > 0) {
         page_forecast(sheet.out, fit);
+        page_ions(sheet.out, fit);
+    }
+    if (fit->choice_count > 0) {
+        page_choices(sheet.out, fit);
     }
     sheet_warnings(sheet.out, fit->scenario);
     return sheet_close(&sheet, "fit.json and fitted.cfg", error);

@@ -22,24 +22,19 @@ static size_t sentence_volume(char to[FIT_SENTENCE_SIZE], size_t used, const cha
     return wrote > 0 ? used + (size_t)wrote : used;
 }
 
-void fit_sentence_next(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
+void fit_sentence_visit(char to[FIT_SENTENCE_SIZE], const struct visit_record *visit,
+                        const struct scenario_display *display)
 {
-    const struct visit_record *visit = &fit->next_visit;
-    const struct scenario_display *display = &fit->scenario->display;
-    to[0] = '\0';
-    if (fit->moment_count == 0 || isnan(fit->next_visit_d)) {
-        return;
-    }
     const struct {
         double litres;
         const char *verb, *what;
     } acts[] = {{visit->drained_l, "drain ", "solution"},
                 {visit->water_l, "pour ", "water"},
                 {visit->stock_l, "pour ", "stock"}};
-    size_t used = (size_t)snprintf(to, FIT_SENTENCE_SIZE, "Next action on day %.2f",
-                                   fit->next_visit_d);
-    const char *link = ": ";
+    size_t used = 0;
+    const char *link = "";
     const char *said = "";
+    to[0] = '\0';
     for (size_t i = 0; i < sizeof acts / sizeof *acts; i++) {
         if (acts[i].litres > sentence_least_l) {
             const struct display_text shown =
@@ -52,8 +47,20 @@ void fit_sentence_next(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
             link = i == 0 ? ", " : " and ";
         }
     }
-    (void)snprintf(to + used, FIT_SENTENCE_SIZE - used, "%s",
-                   said[0] == '\0' ? ": look, there is nothing to pour." : ".");
+    if (used == 0) {
+        (void)snprintf(to, FIT_SENTENCE_SIZE, "look, there is nothing to pour");
+    }
+}
+
+void fit_sentence_next(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
+{
+    char acts[FIT_SENTENCE_SIZE];
+    to[0] = '\0';
+    if (fit->moment_count > 0 && !isnan(fit->next_visit_d)) {
+        fit_sentence_visit(acts, &fit->next_visit, &fit->scenario->display);
+        (void)snprintf(to, FIT_SENTENCE_SIZE, "Next action on %s: %.200s.",
+                       display_day_text(fit->scenario, fit->next_visit_d).text, acts);
+    }
 }
 
 void fit_sentence_limits(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
@@ -65,13 +72,13 @@ void fit_sentence_limits(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
         const bool low = ec_ms_cm < limits->ec_low_ms_cm;
         if (low || ec_ms_cm > limits->ec_high_ms_cm) {
             (void)snprintf(
-                to, FIT_SENTENCE_SIZE,
-                "EC is %s its limit of %s on day %.2f: it wants %s.",
+                to, FIT_SENTENCE_SIZE, "EC is %s its limit of %s on %s: it wants %s.",
                 low ? "under" : "over",
                 display_ec_text(&fit->scenario->display,
                                 low ? limits->ec_low_ms_cm : limits->ec_high_ms_cm)
                     .text,
-                fit->moments[i].day_d, low ? "more stock" : "water or a renewal");
+                display_day_text(fit->scenario, fit->moments[i].day_d).text,
+                low ? "more stock" : "water or a renewal");
             return;
         }
     }
@@ -79,18 +86,16 @@ void fit_sentence_limits(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
 
 void fit_sentence_safe(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
 {
-    const double last_d = fit->logbook->rows[fit->logbook->count - 1].day_d;
     to[0] = '\0';
     if (fit->moment_count > 0 && isfinite(fit->safe_until_d)) {
         (void)snprintf(to, FIT_SENTENCE_SIZE,
-                       "If nobody comes after the last entry (day %.2f), the roots keep "
-                       "their water until day %.1f (19 times in 20).",
-                       last_d, fit->safe_until_d);
+                       "You can be away until %s; after that the roots lose the water "
+                       "(in 19 of 20 such buckets they keep it until then).",
+                       display_day_text(fit->scenario, fit->safe_until_d).text);
     } else if (fit->moment_count > 0) {
         (void)snprintf(to, FIT_SENTENCE_SIZE,
-                       "If nobody comes after the last entry (day %.2f), the roots keep "
-                       "their water for 60 days at least.",
-                       last_d);
+                       "You can be away for 60 days at least: the roots keep their "
+                       "water.");
     }
 }
 
@@ -124,5 +129,27 @@ void fit_sentence_unknown(char to[FIT_SENTENCE_SIZE], const struct fit *fit,
         (void)snprintf(to, FIT_SENTENCE_SIZE, "%.0f %% %s than the scenario says",
                        100 * fabs(value->estimate / said - 1),
                        value->estimate > said ? "more" : "less");
+    }
+}
+
+void fit_sentence_risk(char to[FIT_SENTENCE_SIZE], const struct fit_choice *choice)
+{
+    static const double least = 0.05; /* as often as the interval is wrong */
+    char ec[64] = "";
+    char ion[64] = "";
+    if (choice->ec_high_chance > least || choice->ec_low_chance > least) {
+        const bool high = choice->ec_high_chance >= choice->ec_low_chance;
+        (void)snprintf(ec, sizeof ec, "EC %s its limit in %.0f %%",
+                       high ? "over" : "under",
+                       100 * (high ? choice->ec_high_chance : choice->ec_low_chance));
+    }
+    if (choice->scarce_chance > least) {
+        (void)snprintf(ion, sizeof ion, "%s runs out in %.0f %%",
+                       ion_table[choice->scarce].name, 100 * choice->scarce_chance);
+    }
+    (void)snprintf(to, FIT_SENTENCE_SIZE, "%s%s%s", ion,
+                   ion[0] != '\0' && ec[0] != '\0' ? "; " : "", ec);
+    if (to[0] == '\0') {
+        (void)snprintf(to, FIT_SENTENCE_SIZE, "nothing");
     }
 }

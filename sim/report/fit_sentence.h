@@ -10,8 +10,17 @@ enum {
     FIT_SENTENCE_SIZE = 256
 };
 
-/* "Next action on day 63.00: pour 3.2 L of water and 1.0 L of stock."; "" without one. */
+/* "Next action on day 63.75 (Tue 2026-11-03): pour 3.2 L of water and 1.0 L of stock.";
+ * "" without one. */
 void fit_sentence_next(char to[FIT_SENTENCE_SIZE], const struct fit *fit);
+
+/* "drain 5 L of solution, pour 3.2 L of water and 1.0 L of stock". */
+void fit_sentence_visit(char to[FIT_SENTENCE_SIZE], const struct visit_record *visit,
+                        const struct scenario_display *display);
+
+/* What goes wrong under a choice, and in how many buckets: "potassium runs out in 31 %";
+ * "nothing". */
+void fit_sentence_risk(char to[FIT_SENTENCE_SIZE], const struct fit_choice *choice);
 
 /* Where the forecast's middle leaves the limits of EC; "" where it does not. */
 void fit_sentence_limits(char to[FIT_SENTENCE_SIZE], const struct fit *fit);

@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <math.h>
+
 #include "fit_sentence.h"
 #include "pailcast/report/fit.h"
 #include "pailcast/scenario/display.h"
+#include "wrap.h"
 
 /* Days of the forecast worth a line on the terminal. */
 static const size_t text_every_d = 2;
@@ -41,7 +44,7 @@ static void text_forecast(FILE *out, const struct fit *fit)
 static void text_sentence(FILE *out, const char *sentence)
 {
     if (sentence[0] != '\0') {
-        fprintf(out, "%s\n", sentence);
+        wrap_line(out, sentence, 0);
     }
 }
 
@@ -57,6 +60,41 @@ static void text_next(FILE *out, const struct fit *fit)
     text_sentence(out, sentence);
 }
 
+/* First visit and outcome of each strategy. */
+static void text_choices(FILE *out, const struct fit *fit)
+{
+    const struct scenario_display *display = &fit->scenario->display;
+    if (fit->choice_count == 0) {
+        return;
+    }
+    fprintf(
+        out, "\nHow to go on, and where that leads by %s:\n",
+        display_day_text(fit->scenario, fit->moments[fit->moment_count - 1].day_d).text);
+    for (size_t i = 0; i < fit->choice_count; i++) {
+        const struct fit_choice *choice = &fit->choices[i];
+        char words[FIT_SENTENCE_SIZE];
+        char line[2 * FIT_SENTENCE_SIZE];
+        fprintf(out, "  %s\n", choice->strategy->name);
+        if (!isnan(choice->next_visit.day_d)) {
+            fit_sentence_visit(words, &choice->next_visit, display);
+            (void)snprintf(line, sizeof line, "On %s: %s.",
+                           display_day_text(fit->scenario, choice->next_visit.day_d).text,
+                           words);
+            wrap_line(out, line, 4);
+        }
+        fit_sentence_risk(words, choice);
+        (void)snprintf(line, sizeof line,
+                       "EC then %s (%s to %s), never less than %s, sodium %.1f mmol/L. "
+                       "Goes wrong: %s.",
+                       display_ec_text(display, choice->ec_ms_cm.median).text,
+                       display_ec_text(display, choice->ec_ms_cm.low).text,
+                       display_ec_text(display, choice->ec_ms_cm.high).text,
+                       display_volume_text(display, choice->least_l).text,
+                       choice->sodium_mmol_l.median, words);
+        wrap_line(out, line, 4);
+    }
+}
+
 void fit_text_write(FILE *out, const struct fit *fit)
 {
     text_unknowns(out, fit);
@@ -66,6 +104,7 @@ void fit_text_write(FILE *out, const struct fit *fit)
     if (fit->moment_count > 0) {
         text_forecast(out, fit);
         text_next(out, fit);
+        text_choices(out, fit);
     }
     for (size_t i = 0; i < fit->surprise_count; i++) {
         const struct fit_surprise *surprise = &fit->surprises[i];

@@ -4,67 +4,26 @@
 #include <string.h>
 
 #include "figure.h"
+#include "wrap.h"
 
 enum {
-    TABLE_NAME_WIDTH = 19,
-    TABLE_WRAP = 96
+    TABLE_NAME_WIDTH = 19
 };
-
-static bool table_continues(char c)
-{
-    return ((unsigned char)c & 0xc0) == 0x80;
-}
-
-/* Characters of the first `bytes` bytes of UTF-8 text. */
-static int table_width(const char *text, size_t bytes)
-{
-    int width = 0;
-    for (size_t i = 0; i < bytes; i++) {
-        width += !table_continues(text[i]);
-    }
-    return width;
-}
 
 /* Text in exactly `width` places, cut with an ellipsis when longer. */
 static void table_left(FILE *out, const char *text, int width)
 {
-    const int length = table_width(text, strlen(text));
+    const int length = wrap_width(text, strlen(text));
     const int keep = length <= width ? length : width - 1;
     size_t bytes = 0;
     for (int shown = 0; text[bytes] != '\0'; bytes++) {
-        shown += !table_continues(text[bytes]);
+        shown += wrap_width(&text[bytes], 1);
         if (shown > keep) {
             break;
         }
     }
     fprintf(out, "%.*s%s%*s", (int)bytes, text, length > width ? "…" : "",
             length > width ? 0 : width - length, "");
-}
-
-/* Writes words from column `at` on, wrapped at TABLE_WRAP, later lines indented. */
-static void table_words(FILE *out, const char *text, int at, int indent)
-{
-    while (*text != '\0') {
-        const size_t word = strcspn(text, " ");
-        const int width = table_width(text, word);
-        if (at > indent && at + 1 + width > TABLE_WRAP) {
-            fprintf(out, "\n%*s", indent, "");
-            at = indent;
-        } else if (at > indent && word > 0) {
-            fputc(' ', out);
-            at++;
-        }
-        fprintf(out, "%.*s", (int)word, text);
-        at += width;
-        text += word + (text[word] == ' ');
-    }
-    fputc('\n', out);
-}
-
-static void table_line(FILE *out, const char *text, int indent)
-{
-    fprintf(out, "%*s", indent, "");
-    table_words(out, text, indent, indent);
 }
 
 static void table_heading(FILE *out, const struct compare *compare)
@@ -105,26 +64,26 @@ static void table_advice(FILE *out, const struct compare *compare, size_t row)
     (void)snprintf(line, sizeof line, "%zu %s%s", row + 1, told->strategy->name,
                    row == compare->best && compare->row_count > 1 ? "  <- recommended"
                                                                   : "");
-    table_line(out, line, 0);
+    wrap_line(out, line, 0);
     if (!told->complete) {
         (void)snprintf(line, sizeof line, "Its life was computed up to day %.1f only.",
                        told->life.end_d);
-        table_line(out, line, 4);
+        wrap_line(out, line, 4);
     }
     figure_timeline(line, compare, row);
-    table_line(out, line, 4);
+    wrap_line(out, line, 4);
     if (figure_outage(line, compare, row)) {
-        table_line(out, line, 4);
+        wrap_line(out, line, 4);
     }
     for (size_t i = 0; i < told->advice_count; i++) {
         fputs("  > ", out);
-        table_words(out, told->advice[i], 4, 4);
+        wrap_words(out, told->advice[i], 4, 4);
     }
 }
 
 void table_write(FILE *out, const struct compare *compare)
 {
-    table_line(out, compare->scenario->title, 0);
+    wrap_line(out, compare->scenario->title, 0);
     fputc('\n', out);
     table_heading(out, compare);
     for (size_t i = 0; i < compare->row_count; i++) {
@@ -134,7 +93,7 @@ void table_write(FILE *out, const struct compare *compare)
     figure_limits(limits, compare->scenario);
     fputs("Days are counted from the first fill; - never; blank: no limit set.\n", out);
     if (limits[0] != '\0') {
-        table_line(out, limits, 0);
+        wrap_line(out, limits, 0);
     }
     for (size_t i = 0; i < compare->row_count; i++) {
         fputc('\n', out);
@@ -142,6 +101,6 @@ void table_write(FILE *out, const struct compare *compare)
     }
     if (compare->verdict[0] != '\0') {
         fputc('\n', out);
-        table_line(out, compare->verdict, 0);
+        wrap_line(out, compare->verdict, 0);
     }
 }

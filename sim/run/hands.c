@@ -61,7 +61,9 @@ static struct visit_record hands_log_visit(double state[STATE_COUNT], double day
     if (found < log->count && fabs(log->entries[found].day_d - day_d) <= hands_slack_d) {
         return visit_given(state, day_d, &log->entries[found].given, kit);
     }
-    return visit_make(state, day_d, since_renewal_d, stage, kit);
+    struct visit_kit then = *kit;
+    then.strategy = log->then;
+    return visit_make(state, day_d, since_renewal_d, stage, &then);
 }
 
 struct hands hands_log(const struct hands_log *log)

@@ -24,19 +24,18 @@ void ledger_open(struct ledger *ledger, const double state[STATE_COUNT])
     }
 }
 
-void ledger_enter(struct ledger *ledger, const struct visit_record *visit,
-                  const struct visit_kit *kit)
+void ledger_enter(struct ledger *ledger, const struct visit_record *visit)
 {
-    ledger_add(&ledger->poured, &kit->strategy->water, visit->water_l);
-    ledger_add(&ledger->poured, &kit->strategy->stock, visit->stock_l);
+    ledger_add(&ledger->poured, &visit->strategy->water, visit->water_l);
+    ledger_add(&ledger->poured, &visit->strategy->stock, visit->stock_l);
     ledger->drained.water_l += visit->drained_l;
     ledger->drained.alkalinity_meq += visit->drained_alkalinity_meq;
     for (int i = 0; i < ION_COUNT; i++) {
         ledger->drained.mmol[i] += visit->drained_mmol[i];
     }
-    ledger->salt_poured_g += liquid_salt_g_l(&kit->strategy->water) * visit->water_l +
-                             liquid_salt_g_l(&kit->strategy->stock) * visit->stock_l;
-    const struct salt *dosed = kit->strategy->adjust.with;
+    ledger->salt_poured_g += liquid_salt_g_l(&visit->strategy->water) * visit->water_l +
+                             liquid_salt_g_l(&visit->strategy->stock) * visit->stock_l;
+    const struct salt *dosed = visit->strategy->adjust.with;
     if (dosed != NULL && visit->adjust_mmol != 0) {
         struct liquid dose = {0};
         salt_dissolve_mmol(&dose, dosed, visit->adjust_mmol);

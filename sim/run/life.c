@@ -77,7 +77,7 @@ static enum status life_visit(struct living *living, struct error *error)
     if (visit.renewal.reason != RENEW_NOT) {
         living->renewed_d = living->day_d;
     }
-    ledger_enter(&living->life->ledger, &visit, &living->kit);
+    ledger_enter(&living->life->ledger, &visit);
     living->next_visit_d = hands->next(hands->context, living->day_d);
     return life_record_visit(living, &visit, error);
 }

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pailcast/scenario/display.h"
 
+#include <math.h>
 #include <stdio.h>
+#include <time.h>
 
 /* US gallon: 231 cubic inches. */
 static const double display_l_per_gal = 3.785411784;
@@ -65,5 +67,24 @@ struct display_text display_volume_text(const struct scenario_display *display,
     const double volume = display_volume(display, litres);
     (void)snprintf(shown.text, sizeof shown.text, "%.*f %s", volume < 1 ? 2 : 1, volume,
                    display_volume_unit(display));
+    return shown;
+}
+
+struct display_text display_day_text(const struct scenario *scenario, double day_d)
+{
+    static const int noon = 12; /* no change of summer time is near */
+    struct display_text shown;
+    struct tm date = {.tm_hour = noon, .tm_isdst = -1};
+    char words[20] = "";
+    if (sscanf(scenario->start, "%4d-%2d-%2d", &date.tm_year, &date.tm_mon,
+               &date.tm_mday) == 3) {
+        date.tm_year -= 1900;
+        date.tm_mon -= 1;
+        date.tm_mday += (int)floor(day_d);
+        if (mktime(&date) != (time_t)-1) {
+            (void)strftime(words, sizeof words, " (%a %Y-%m-%d)", &date);
+        }
+    }
+    (void)snprintf(shown.text, sizeof shown.text, "day %.2f%s", day_d, words);
     return shown;
 }

@@ -277,6 +277,9 @@ enum status fit_run(struct fit *fit, const struct scenario *scenario,
     if (status == STATUS_OK && days_ahead > 0) {
         status = fit_forecast(fit, days_ahead, error);
     }
+    if (status == STATUS_OK && days_ahead > 0 && scenario->strategy_count > 1) {
+        status = fit_choices(fit, error);
+    }
     free(world);
     return status;
 }
@@ -304,6 +307,7 @@ void fit_free(struct fit *fit)
         least_free(&fit->answer);
         free(fit->list);
         free(fit->moments);
+        free(fit->choices);
         life_free(&fit->likely);
         free(fit->surprises);
         *fit = (struct fit){0};

@@ -6,9 +6,7 @@
 #include <string.h>
 
 #include <gsl/gsl_randist.h>
-#include <gsl/gsl_rng.h>
 #include <gsl/gsl_sort.h>
-#include <gsl/gsl_statistics_double.h>
 
 #include "fit_parts.h"
 #include "pailcast/study/keep.h"
@@ -27,44 +25,11 @@ struct forecast {
     struct fit *fit;
     struct scenario *world;
     struct hands_entry *entries;
-    double root[FIT_UNKNOWNS][FIT_UNKNOWNS]; /* Cholesky factor of the covariance */
-    double *values;                          /* [moment][column][life] */
+    struct fit_draw draw;
+    double *values; /* [moment][column][life] */
     double dry_d[FIT_LIVES];
-    gsl_rng *rng;
     double from_d;
 };
-
-static void forecast_factor(struct forecast *forecast)
-{
-    for (int i = 0; i < FIT_UNKNOWNS; i++) {
-        for (int j = 0; j <= i; j++) {
-            double sum = forecast->fit->answer.covariance[i][j];
-            for (int k = 0; k < j; k++) {
-                sum -= forecast->root[i][k] * forecast->root[j][k];
-            }
-            if (i == j) {
-                forecast->root[i][j] = sqrt(fmax(sum, 1e-12));
-            } else {
-                forecast->root[i][j] = sum / forecast->root[j][j];
-            }
-        }
-    }
-}
-
-/* Life 0 is the estimate itself. */
-static void forecast_draw(struct forecast *forecast, int life)
-{
-    double z[FIT_UNKNOWNS];
-    double unit[FIT_UNKNOWNS];
-    for (int k = 0; k < FIT_UNKNOWNS; k++) {
-        unit[k] = life == 0 ? 0 : gsl_ran_gaussian(forecast->rng, 1);
-        z[k] = forecast->fit->answer.x[k];
-        for (int j = 0; j <= k; j++) {
-            z[k] += forecast->root[k][j] * unit[j];
-        }
-    }
-    fit_world(forecast->world, forecast->fit->scenario, z);
-}
 
 /* As the grower will read it: with the pen's offset and the scatter of pen and ruler. */
 static void forecast_note(struct forecast *forecast, int life, size_t moment,
@@ -73,11 +38,13 @@ static void forecast_note(struct forecast *forecast, int life, size_t moment,
     const struct scenario *world = forecast->world;
     double *at = &forecast->values[moment * FORECAST_COLUMNS * FIT_LIVES + (size_t)life];
     const double level_cm =
-        sample->level_cm + gsl_ran_gaussian(forecast->rng, keep_noise_usual.level_cm);
+        sample->level_cm +
+        gsl_ran_gaussian(forecast->draw.rng, keep_noise_usual.level_cm);
     at[0] = sample->ec_ms_cm + world->learned.pen_offset_ms_cm +
-            gsl_ran_gaussian(forecast->rng, keep_noise_usual.ec_ms_cm);
+            gsl_ran_gaussian(forecast->draw.rng, keep_noise_usual.ec_ms_cm);
     at[FIT_LIVES] = shape_volume_l(&world->bucket, fmax(level_cm, 0));
-    at[2 * FIT_LIVES] = sample->ph + gsl_ran_gaussian(forecast->rng, keep_noise_usual.ph);
+    at[2 * FIT_LIVES] =
+        sample->ph + gsl_ran_gaussian(forecast->draw.rng, keep_noise_usual.ph);
     const struct liquid liquid = state_liquid(sample->state);
     for (size_t i = 0; i < ION_COUNT; i++) {
         at[(3 + i) * FIT_LIVES] = liquid.mmol_l[i];
@@ -88,14 +55,7 @@ static enum status forecast_live(struct forecast *forecast, int number,
                                  struct error *error)
 {
     struct fit *fit = forecast->fit;
-    /* The strategy's hands see the pen as it is. */
-    struct strategy strategy = *fit->strategy;
-    const double offset = forecast->world->learned.pen_offset_ms_cm;
-    strategy.fill.aim_ec_ms_cm -= offset;
-    strategy.renew_above_ec_ms_cm -= offset;
-    for (size_t i = 0; i < strategy.stage_count; i++) {
-        strategy.stages[i].fill.aim_ec_ms_cm -= offset;
-    }
+    const struct strategy strategy = fit_draw_hands(fit->strategy, forecast->world);
     const struct hands_log log = {forecast->entries, fit->logbook->count, &strategy};
     const struct hands hands = hands_log(&log);
     forecast->world->duration_d = fit->moments[fit->moment_count - 1].day_d;
@@ -114,6 +74,7 @@ static enum status forecast_live(struct forecast *forecast, int number,
         const struct visit_record *visit = &life.trajectory.visits[i];
         if (visit->day_d > forecast->from_d + 1e-9) {
             fit->next_visit = *visit;
+            fit->next_visit.strategy = fit->strategy;
             fit->next_visit_d = visit->day_d;
             break;
         }
@@ -144,25 +105,16 @@ static enum status forecast_leave(struct forecast *forecast, int number,
     return status;
 }
 
-static struct fit_band forecast_band(double values[FIT_LIVES])
-{
-    gsl_sort(values, 1, FIT_LIVES);
-    return (struct fit_band){
-        gsl_stats_quantile_from_sorted_data(values, 1, FIT_LIVES, 0.05),
-        gsl_stats_quantile_from_sorted_data(values, 1, FIT_LIVES, 0.5),
-        gsl_stats_quantile_from_sorted_data(values, 1, FIT_LIVES, 0.95)};
-}
-
 static void forecast_sum(struct forecast *forecast)
 {
     struct fit *fit = forecast->fit;
     for (size_t k = 0; k < fit->moment_count; k++) {
         double *at = &forecast->values[k * FORECAST_COLUMNS * FIT_LIVES];
-        fit->moments[k].ec_ms_cm = forecast_band(at);
-        fit->moments[k].volume_l = forecast_band(at + FIT_LIVES);
-        fit->moments[k].ph = forecast_band(at + 2 * FIT_LIVES);
+        fit->moments[k].ec_ms_cm = fit_draw_band(at);
+        fit->moments[k].volume_l = fit_draw_band(at + FIT_LIVES);
+        fit->moments[k].ph = fit_draw_band(at + 2 * FIT_LIVES);
         for (size_t i = 0; i < ION_COUNT; i++) {
-            fit->moments[k].ion_mmol_l[i] = forecast_band(at + (3 + i) * FIT_LIVES);
+            fit->moments[k].ion_mmol_l[i] = fit_draw_band(at + (3 + i) * FIT_LIVES);
         }
     }
     gsl_sort(forecast->dry_d, 1, FIT_LIVES);
@@ -173,9 +125,8 @@ static enum status forecast_all(struct forecast *forecast, struct error *error)
 {
     enum status status = STATUS_OK;
     fit_entries(forecast->entries, forecast->fit->logbook);
-    forecast_factor(forecast);
     for (int life = 0; life < FIT_LIVES && status == STATUS_OK; life++) {
-        forecast_draw(forecast, life);
+        fit_draw_world(&forecast->draw, forecast->world, life);
         status = forecast_live(forecast, life, error);
         if (status == STATUS_OK) {
             status = forecast_leave(forecast, life, error);
@@ -199,12 +150,12 @@ enum status fit_forecast(struct fit *fit, double days_ahead, struct error *error
     forecast.entries = calloc(rows, sizeof *forecast.entries);
     forecast.values =
         calloc(fit->moment_count * FORECAST_COLUMNS * FIT_LIVES, sizeof(double));
-    forecast.rng = gsl_rng_alloc(gsl_rng_mt19937);
-    enum status status = STATUS_OK;
-    if (fit->moments == NULL || forecast.world == NULL || forecast.entries == NULL ||
-        forecast.values == NULL || forecast.rng == NULL) {
+    enum status status = fit_draw_open(&forecast.draw, fit, error);
+    if (status == STATUS_OK && (fit->moments == NULL || forecast.world == NULL ||
+                                forecast.entries == NULL || forecast.values == NULL)) {
         status = status_error(error, STATUS_MEMORY, "no memory for the forecast");
-    } else {
+    }
+    if (status == STATUS_OK) {
         for (size_t k = 0; k < fit->moment_count; k++) {
             fit->moments[k].day_d = forecast.from_d + (double)(k + 1) / FIT_MOMENTS_A_DAY;
         }
@@ -213,8 +164,6 @@ enum status fit_forecast(struct fit *fit, double days_ahead, struct error *error
     free(forecast.world);
     free(forecast.entries);
     free(forecast.values);
-    if (forecast.rng != NULL) {
-        gsl_rng_free(forecast.rng);
-    }
+    fit_draw_close(&forecast.draw);
     return status;
 }

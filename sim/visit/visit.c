@@ -109,7 +109,8 @@ struct visit_record visit_make(double state[STATE_COUNT], double day_d,
     const struct pen_reading before = pen_read(kit->pen, &bucket.liquid);
     struct observation seen =
         visit_look(state, day_d, since_renewal_d, stage, &before, kit, &bucket);
-    struct visit_record record = {.day_d = day_d,
+    struct visit_record record = {.strategy = kit->strategy,
+                                  .day_d = day_d,
                                   .ec_before_ms_cm = before.ec_ms_cm,
                                   .ph_before = before.ph,
                                   .volume_before_l = state[STATE_VOLUME],
@@ -130,7 +131,8 @@ struct visit_record visit_given(double state[STATE_COUNT], double day_d,
 {
     const struct liquid liquid = state_liquid(state);
     const struct pen_reading before = pen_read(kit->pen, &liquid);
-    struct visit_record record = {.day_d = day_d,
+    struct visit_record record = {.strategy = kit->strategy,
+                                  .day_d = day_d,
                                   .ec_before_ms_cm = before.ec_ms_cm,
                                   .ph_before = before.ph,
                                   .volume_before_l = state[STATE_VOLUME],

@@ -69,6 +69,38 @@ static void an_entry_on_day_nought_counts_and_none_come_after_the_last(void **st
     life_free(&life);
 }
 
+/* What was poured before stays what it was; the books count each water for itself. */
+static void who_goes_on_brings_a_water_of_their_own(void **state)
+{
+    (void)state;
+    const struct strategy *strategy = tended();
+    static struct strategy salty;
+    salty = scenario.strategies[0];
+    for (int i = 0; i < ION_COUNT; i++) {
+        salty.water.mmol_l[i] = i == ION_NA || i == ION_CL ? 3.7 : 0;
+    }
+    salty.water.alkalinity_meq_l = 0;
+    const struct hands_entry entries[] = {{4.7, {0, 0.3, 0.2}}};
+    const struct hands_log log = {entries, 1, &salty};
+    const struct hands hands = hands_log(&log);
+    struct life life;
+    assert_int_equal(life_run_by(&life, &scenario, strategy, &hands, NULL), STATUS_OK);
+    const struct liquid first = scenario_start_liquid(&scenario, strategy);
+    double sodium_mmol = first.mmol_l[ION_NA] * scenario.start_l +
+                         0.3 * strategy->water.mmol_l[ION_NA] +
+                         0.2 * strategy->stock.mmol_l[ION_NA];
+    for (size_t i = 1; i < life.trajectory.visit_count; i++) {
+        sodium_mmol += 3.7 * life.trajectory.visits[i].water_l;
+    }
+    const double *end = life.trajectory.samples[life.trajectory.sample_count - 1].state;
+    assert_true(life.trajectory.visit_count > 5);
+    assert_close(end[STATE_ION + ION_NA] + end[STATE_UPTAKE + ION_NA], sodium_mmol, 1e-9,
+                 0);
+    assert_true(life.balance.worst_ion_rel < 1e-12);
+    assert_true(life.balance.charge_rel < 1e-12);
+    life_free(&life);
+}
+
 static void factors_of_one_are_the_crop_itself(void **state)
 {
     (void)state;
@@ -106,6 +138,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(pours_imposed_as_noted_give_the_same_life),
         cmocka_unit_test(an_entry_on_day_nought_counts_and_none_come_after_the_last),
+        cmocka_unit_test(who_goes_on_brings_a_water_of_their_own),
         cmocka_unit_test(factors_of_one_are_the_crop_itself),
         cmocka_unit_test(a_plant_that_drinks_more_need_not_eat_more),
     };

@@ -1,6 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "support/close.h"
 
+#include <stdio.h>
+
 #include "pailcast/scenario/display.h"
 
 static void each_unit_shows_its_own_number(void **state)
@@ -30,9 +32,25 @@ static void each_unit_shows_its_own_number(void **state)
     assert_string_equal(display_ec_unit(&ppm700), "ppm700");
 }
 
+static void a_day_is_told_with_its_date(void **state)
+{
+    (void)state;
+    static struct scenario scenario;
+    assert_string_equal(display_day_text(&scenario, 63.75).text, "day 63.75");
+    /* A leap year. 2028-02-29 is a Tuesday: 2000-01-01 was a Saturday, 10286 days before.
+     */
+    (void)snprintf(scenario.start, sizeof scenario.start, "2028-02-27");
+    assert_string_equal(display_day_text(&scenario, 2.999).text,
+                        "day 3.00 (Tue 2028-02-29)");
+    assert_string_equal(display_day_text(&scenario, 3).text, "day 3.00 (Wed 2028-03-01)");
+    assert_string_equal(display_day_text(&scenario, 308).text,
+                        "day 308.00 (Sun 2028-12-31)");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_day_is_told_with_its_date),
         cmocka_unit_test(each_unit_shows_its_own_number),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -26,7 +26,7 @@ struct hands_entry {
 };
 
 /* Entries in order of day, borrowed; after the last of them the strategy goes on by its
- * own calendar, or nobody comes where it is NULL. */
+ * own calendar with its own water and stock, or nobody comes where it is NULL. */
 struct hands_log {
     const struct hands_entry *entries;
     size_t count;

@@ -30,8 +30,7 @@ struct ledger_balance {
 };
 
 void ledger_open(struct ledger *ledger, const double state[STATE_COUNT]);
-void ledger_enter(struct ledger *ledger, const struct visit_record *visit,
-                  const struct visit_kit *kit);
+void ledger_enter(struct ledger *ledger, const struct visit_record *visit);
 struct ledger_balance ledger_close(const struct ledger *ledger,
                                    const double state[STATE_COUNT]);
 

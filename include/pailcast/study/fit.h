@@ -63,6 +63,17 @@ struct fit_surprise {
     const char *causes[FIT_CAUSES_MAX]; /* in order of likelihood; static */
 };
 
+/* The days of the forecast under one strategy. */
+struct fit_choice {
+    const struct strategy *strategy;         /* borrowed */
+    struct visit_record next_visit;          /* of the estimate; day_d NAN: none */
+    struct fit_band ec_ms_cm, sodium_mmol_l; /* on the last day */
+    double least_l;                          /* 19 of 20 buckets never hold less */
+    enum ion scarce;                         /* runs out most often; ION_COUNT: none */
+    double scarce_chance;                    /* shares of the drawn buckets */
+    double ec_high_chance, ec_low_chance;
+};
+
 /* Zero-initialise; release with fit_free. */
 struct fit {
     const struct scenario *scenario; /* borrowed */
@@ -83,6 +94,9 @@ struct fit {
     double next_visit_d;
     struct visit_record next_visit; /* what the strategy would do there */
     double safe_until_d; /* nobody comes: 95 % keep their roots in water; INFINITY */
+    struct fit_choice *choices; /* owned: the strategies of the scenario, where there are
+                                   several to choose from */
+    size_t choice_count;
     struct fit_surprise *surprises; /* owned */
     size_t surprise_count;
 };

@@ -20,6 +20,7 @@ struct visit_kit {
 
 /* What was done. Litres and mmol; all >= 0. */
 struct visit_record {
+    const struct strategy *strategy; /* borrowed: whose water and stock were poured */
     double day_d;
     double ec_before_ms_cm, ec_after_ms_cm, ph_before, ph_after;
     double volume_before_l, volume_after_l;
