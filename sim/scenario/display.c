@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <time.h>
 
 /* US gallon: 231 cubic inches. */
@@ -74,13 +75,14 @@ struct display_text display_day_text(const struct scenario *scenario, double day
 {
     static const int noon = 12; /* no change of summer time is near */
     struct display_text shown;
-    struct tm date = {.tm_hour = noon, .tm_isdst = -1};
     char words[20] = "";
-    if (sscanf(scenario->start, "%4d-%2d-%2d", &date.tm_year, &date.tm_mon,
-               &date.tm_mday) == 3) {
-        date.tm_year -= 1900;
-        date.tm_mon -= 1;
-        date.tm_mday += (int)floor(day_d);
+    if (scenario->start[0] != '\0') { /* YYYY-MM-DD, as the reader took it */
+        struct tm date = {.tm_year = (int)strtol(scenario->start, NULL, 10) - 1900,
+                          .tm_mon = (int)strtol(scenario->start + 5, NULL, 10) - 1,
+                          .tm_mday = (int)strtol(scenario->start + 8, NULL, 10) +
+                                     (int)floor(day_d),
+                          .tm_hour = noon,
+                          .tm_isdst = -1};
         if (mktime(&date) != (time_t)-1) {
             (void)strftime(words, sizeof words, " (%a %Y-%m-%d)", &date);
         }
