@@ -14,7 +14,7 @@ enum {
     LOGBOOK_NOTE = 8,
     LOGBOOK_COLUMNS = 9,
     LOGBOOK_CELLS_MAX = 64,
-    LOGBOOK_LINE_MAX = 4096,
+    LOGBOOK_PIECE_SIZE = 4096,
     LOGBOOK_COMPLAINTS_MAX = 40
 };
 
@@ -71,6 +71,9 @@ static void logbook_refuse(struct logbook_reading *reading, const char *format, 
 static void logbook_take_heading(struct logbook_reading *reading, const char *word)
 {
     int column = 0;
+    if (reading->cell_count >= LOGBOOK_CELLS_MAX) {
+        return; /* refused by then: there are not so many names */
+    }
     while (column < LOGBOOK_COLUMNS && strcmp(word, logbook_columns[column]) != 0) {
         column++;
     }
@@ -87,9 +90,7 @@ static void logbook_take_heading(struct logbook_reading *reading, const char *wo
             logbook_refuse(reading, "column %s stands here twice", word);
         }
     }
-    if (reading->cell_count < LOGBOOK_CELLS_MAX) {
-        reading->column_of[reading->cell_count] = column;
-    }
+    reading->column_of[reading->cell_count] = column;
 }
 
 static void logbook_refuse_word(struct logbook_reading *reading, int column,
@@ -244,30 +245,49 @@ static void logbook_end_row(int by, void *context)
     }
 }
 
+/* One line, or the part of it that a piece of the file holds; false ends the reading. */
+static bool logbook_take_line(struct logbook_reading *reading, struct csv_parser *parser,
+                              const char *line, size_t length)
+{
+    if (reading->logbook->count >= LOGBOOK_ROWS_MAX) {
+        reading->row_line = reading->line;
+        logbook_refuse(reading, "more than %d entries; keep those that matter",
+                       LOGBOOK_ROWS_MAX);
+        return false;
+    }
+    if (memchr(line, '\0', length) != NULL) {
+        reading->row_line = reading->line;
+        logbook_refuse(reading,
+                       "holds a byte that no text does; save it as CSV in UTF-8");
+        return false;
+    }
+    if (csv_parse(parser, line, length, logbook_take_cell, logbook_end_row, reading) !=
+        length) {
+        reading->status = status_error(reading->error, STATUS_MEMORY, "no memory");
+        return false;
+    }
+    reading->line += line[length - 1] == '\n' ? 1 : 0;
+    return reading->complaints < LOGBOOK_COMPLAINTS_MAX;
+}
+
 static void logbook_parse(struct logbook_reading *reading, FILE *in)
 {
     struct csv_parser parser;
-    char line[LOGBOOK_LINE_MAX];
+    char piece[LOGBOOK_PIECE_SIZE];
+    size_t length;
+    bool going = true;
     if (csv_init(&parser, CSV_APPEND_NULL) != 0) {
         reading->status = status_error(reading->error, STATUS_MEMORY, "no memory");
         return;
     }
     reading->line = 1;
-    while (reading->complaints < LOGBOOK_COMPLAINTS_MAX &&
-           fgets(line, sizeof line, in) != NULL) {
-        const size_t length = strlen(line);
-        if (reading->logbook->count >= LOGBOOK_ROWS_MAX) {
-            reading->row_line = reading->line;
-            logbook_refuse(reading, "more than %d entries; keep those that matter",
-                           LOGBOOK_ROWS_MAX);
-            break;
+    while (going && (length = fread(piece, 1, sizeof piece, in)) > 0) {
+        for (size_t at = 0; going && at < length;) {
+            const char *newline = memchr(piece + at, '\n', length - at);
+            const size_t next = newline != NULL ? (size_t)(newline - piece) + 1 : length;
+            going = logbook_take_line(reading, &parser, piece + at, next - at);
+            at = next;
         }
-        if (csv_parse(&parser, line, length, logbook_take_cell, logbook_end_row,
-                      reading) != length) {
-            reading->status = status_error(reading->error, STATUS_MEMORY, "no memory");
-            break;
-        }
-        reading->line += length > 0 && line[length - 1] == '\n' ? 1 : 0;
     }
     (void)csv_fini(&parser, logbook_take_cell, logbook_end_row, reading);
     csv_free(&parser);

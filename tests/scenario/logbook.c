@@ -103,6 +103,37 @@ static void more_entries_than_anybody_keeps_are_refused_at_once(void **state)
     free(long_one);
 }
 
+static void columns_without_end_are_refused(void **state)
+{
+    (void)state;
+    char text[400] = "day";
+    for (size_t i = 0; i < 100; i++) {
+        strcat(text, ",");
+    }
+    strcat(text, "ph,note\n0,6\n");
+    expect_refused(text, "log.csv:1: column \"\" is not known");
+}
+
+/* A row cut off at such a byte would run into the next one and read 0, 13, 5.9. */
+static void a_byte_that_no_text_holds_is_refused_with_its_line(void **state)
+{
+    (void)state;
+    static const char text[] = "day,ec_mS_cm,ph\n0,1\0.3\n3,5.9\n";
+    struct scratch scratch = scratch_make();
+    char path[SCRATCH_PATH_SIZE + 16];
+    struct logbook logbook;
+    (void)snprintf(path, sizeof path, "%s/log.csv", scratch.folder);
+    FILE *file = fopen(path, "wb");
+    assert_non_null(file);
+    assert_int_equal(fwrite(text, 1, sizeof text - 1, file), sizeof text - 1);
+    assert_int_equal(fclose(file), 0);
+    error = (struct error){0};
+    assert_int_equal(logbook_read(&logbook, path, &error), STATUS_INPUT);
+    assert_non_null(strstr(error.text, "log.csv:2: holds a byte that no text does"));
+    assert_null(logbook.rows);
+    scratch_remove(&scratch);
+}
+
 static void what_is_written_reads_back(void **state)
 {
     (void)state;
@@ -131,6 +162,8 @@ int main(void)
         cmocka_unit_test(readings_in_other_units_are_asked_about),
         cmocka_unit_test(a_pour_needs_its_litres),
         cmocka_unit_test(more_entries_than_anybody_keeps_are_refused_at_once),
+        cmocka_unit_test(columns_without_end_are_refused),
+        cmocka_unit_test(a_byte_that_no_text_holds_is_refused_with_its_line),
         cmocka_unit_test(what_is_written_reads_back),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
