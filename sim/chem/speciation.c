@@ -145,6 +145,10 @@ static double speciation_run(struct speciation *out,
 
 static const double mol_per_mmol = 1e-3;
 
+/* Less than one ion in a litre is none (1000/Avogadro's number): shares of amounts that
+ * small are no numbers any more. */
+static const double speciation_one_ion_mmol_l = 1.66e-21;
+
 static struct balance_problem speciation_pose(const struct liquid *liquid,
                                               const struct equilibrium *equilibrium,
                                               double co2_ppm)
@@ -158,7 +162,7 @@ static struct balance_problem speciation_pose(const struct liquid *liquid,
     };
     for (int i = 0; i < ION_COUNT; i++) {
         const double mmol_l = liquid->mmol_l[i];
-        problem.total[i] = mmol_l > 0 ? mol_per_mmol * mmol_l : 0;
+        problem.total[i] = mmol_l > speciation_one_ion_mmol_l ? mol_per_mmol * mmol_l : 0;
     }
     return problem;
 }

@@ -253,6 +253,28 @@ static void amounts_below_zero_count_as_none(void **state)
 
 /* Started afresh each time: the same question has the same answer to the bit, whatever
  * was asked between. */
+/* Down to amounts that double precision holds with a few bits only. */
+static void an_ion_almost_absent_is_like_none(void **state)
+{
+    (void)state;
+    const struct equilibrium constants = equilibrium_at(22.3);
+    const struct liquid feed = {.mmol_l = {[ION_NO3] = 6.13, [ION_K] = 5.87},
+                                .alkalinity_meq_l = -0.26};
+    const double without = ph_of(feed, 22.3, 437);
+    for (int i = 0; i < ION_COUNT; i++) {
+        for (double trace = 1e-15; trace > 0; trace *= 0.37e-5) {
+            struct liquid liquid = feed;
+            liquid.mmol_l[i] = fmax(feed.mmol_l[i], trace);
+            const struct speciation s = speciation_solve(&liquid, &constants, 437);
+            assert_close(s.ph, without, 0, 1e-9);
+            struct liquid alone = {0};
+            alone.mmol_l[i] = trace;
+            assert_close(ph_of(alone, 22.3, 437), ph_of((struct liquid){0}, 22.3, 437), 0,
+                         1e-6);
+        }
+    }
+}
+
 static void the_answer_does_not_depend_on_what_was_asked_before(void **state)
 {
     (void)state;
@@ -328,6 +350,7 @@ int main(void)
         cmocka_unit_test(a_neutral_liquid_has_neutral_species),
         cmocka_unit_test(any_liquid_ends_on_finite_balanced_numbers),
         cmocka_unit_test(amounts_below_zero_count_as_none),
+        cmocka_unit_test(an_ion_almost_absent_is_like_none),
         cmocka_unit_test(the_answer_does_not_depend_on_what_was_asked_before),
         cmocka_unit_test(a_titration_is_a_smooth_curve),
         cmocka_unit_test(alkalinity_for_a_ph_brings_back_that_ph),
