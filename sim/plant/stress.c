@@ -23,7 +23,11 @@ double stress_shortage(const double content_mmol[], const double optimum_mmol_g[
 {
     double worst = 1;
     for (int i = 0; i < NUTRIENT_COUNT; i++) {
-        double ratio = content_mmol[i] / (optimum_mmol_g[i] * dry_mass_g);
+        const double wanted_mmol = optimum_mmol_g[i] * dry_mass_g;
+        if (!(wanted_mmol > 0)) {
+            continue; /* nothing can lack that is not needed */
+        }
+        double ratio = content_mmol[i] / wanted_mmol;
         double factor = number_switch((ratio - minimum_ratio) / (1 - minimum_ratio));
         worst = number_lesser(
             worst, factor, shortage_corner * worst * factor * (1 - worst) * (1 - factor));

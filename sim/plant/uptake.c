@@ -93,6 +93,12 @@ static void uptake_nitrogen(double uptake[ION_COUNT], double demand_mmol_d,
                                    demand_mmol_d - uptake[ION_NH4]);
 }
 
+/* Content over what is wanted; a plant that wants none of it is full. */
+static double uptake_fullness(double content_mmol, double wanted_mmol)
+{
+    return wanted_mmol > 0 ? content_mmol / wanted_mmol : INFINITY;
+}
+
 /* With the water, and actively what that leaves short. */
 static double uptake_carried(enum ion ion, double demand_mmol_d, double fullness,
                              double drunk_l_d, const struct crop_growth *growth,
@@ -109,7 +115,7 @@ static double uptake_passive(enum ion ion, double content_mmol, double dry_mass_
                              double drunk_l_d, const struct crop_growth *growth,
                              const struct plant_medium *medium)
 {
-    double fullness = content_mmol / (growth->cap_mmol_g[ion] * dry_mass_g);
+    double fullness = uptake_fullness(content_mmol, growth->cap_mmol_g[ion] * dry_mass_g);
     return growth->selectivity[ion] * medium->mmol_l[ion] * drunk_l_d *
            number_switch(2 * (1 - fullness));
 }
@@ -142,7 +148,7 @@ void uptake_rates(struct plant_exchange *exchange, const double state[PLANT_STAT
         uptake_joint(uptake_supply(ION_K, reach_g, medium), demand[NUTRIENT_K]);
     for (int i = NUTRIENT_CA; i <= NUTRIENT_S; i++) {
         const enum ion ion = crop_nutrient_ion[i];
-        double fullness = tissue[i] / (optimum_mmol_g[i] * mass);
+        double fullness = uptake_fullness(tissue[i], optimum_mmol_g[i] * mass);
         uptake[ion] = uptake_carried(ion, demand[i], fullness, exchange->drunk_l_d,
                                      growth, reach_g, medium);
     }

@@ -37,6 +37,20 @@ static void the_scarcest_nutrient_sets_the_pace(void **state)
     assert_close(stress_shortage(content, optimum, mass, 0.5), 0, 0, 1e-12);
 }
 
+static void what_is_not_needed_is_never_short(void **state)
+{
+    (void)state;
+    const double optimum[NUTRIENT_COUNT] = {2.9, 0.22, 1.35, 0, 0.2, 0.13};
+    const double mass = 17.3;
+    double content[NUTRIENT_COUNT];
+    for (int i = 0; i < NUTRIENT_COUNT; i++) {
+        content[i] = optimum[i] * mass;
+    }
+    assert_close(stress_shortage(content, optimum, mass, 0.5), 1, 0, 0);
+    content[NUTRIENT_MG] *= 0.75;
+    assert_close(stress_shortage(content, optimum, mass, 0.5), 0.5, 1e-2, 0);
+}
+
 static void shortage_sets_in_without_a_step(void **state)
 {
     (void)state;
@@ -82,6 +96,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(salinity_follows_the_line_above_its_threshold),
         cmocka_unit_test(the_scarcest_nutrient_sets_the_pace),
+        cmocka_unit_test(what_is_not_needed_is_never_short),
         cmocka_unit_test(shortage_sets_in_without_a_step),
         cmocka_unit_test(roots_need_little_oxygen_but_some),
         cmocka_unit_test(roots_like_it_temperate),

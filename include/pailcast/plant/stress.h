@@ -12,7 +12,7 @@ double stress_salinity(const struct crop_growth *growth, double ec_ms_cm);
 /* Growth factor of shortage, 0-1: the smallest over the nutrients of a switch that is 0
  * at minimum_ratio times the optimal content and 1 at the optimum (Liebig's law of the
  * minimum; the curve between is chosen). content_mmol[NUTRIENT_COUNT]; optimum_mmol_g
- * likewise. */
+ * likewise; what has none is never short. */
 double stress_shortage(const double content_mmol[], const double optimum_mmol_g[],
                        double dry_mass_g, double minimum_ratio);
 
