@@ -25,6 +25,8 @@ FLAGS_strict   := -O2 -Werror
 FLAGS_sanitize := -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all \
 	-fno-omit-frame-pointer -Wno-format-truncation
 FLAGS_coverage := -O0 -g --coverage
+FLAGS_fuzz     := -O1 -g -fsanitize=fuzzer-no-link,address,undefined,float-cast-overflow \
+	-fno-sanitize-recover=all -fno-omit-frame-pointer
 
 PACKAGES := libconfig gsl libcjson
 OUR_CFLAGS := -std=c11 -D_POSIX_C_SOURCE=200809L -Iinclude -Itests \
@@ -49,6 +51,7 @@ TEST_SOURCES := $(filter-out tests/support/% tests/outside/% tests/fuzz/% tests/
 TESTS := $(TEST_SOURCES:%.c=$(BUILD)/%)
 TEST_SCRIPTS := $(filter-out tests/outside/% tests/bench/%,$(wildcard tests/*/*-test.sh))
 SUPPORT := $(patsubst %.c,$(BUILD)/%.o,$(wildcard tests/support/*.c))
+FUZZ_TARGETS := $(patsubst %.c,$(BUILD)/%,$(filter-out %/replay.c %/mutator.c,$(wildcard tests/fuzz/*.c)))
 BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/*.c))
 EVERY_C := $(SOURCES) $(wildcard tests/*/*.c)
 EVERY_H := $(wildcard include/pailcast/*/*.h sim/*/*.h tests/*/*.h)
@@ -84,8 +87,16 @@ $(BUILD)/sim/scenario/catalog.o: $(BUILD)/data-folder
 $(BUILD)/tests/%: $(BUILD)/tests/%.o $(SUPPORT) $(LIBRARY)
 	$(call SHOW,link) $(CC) $(CFLAGS) $(OUR_CFLAGS) $(LDFLAGS) $^ $(OUR_LIBS) -lcmocka -o $@
 
+# Under MODE=fuzz the compiler's fuzzer drives a target, else replay.c does.
+ifeq ($(MODE),fuzz)
+$(FUZZ_TARGETS): $(BUILD)/tests/fuzz/mutator.o
+$(FUZZ_TARGETS): private OUR_CFLAGS += -fsanitize=fuzzer
+else
+$(FUZZ_TARGETS): $(BUILD)/tests/fuzz/replay.o
+endif
+
 objects: $(EVERY_C:%.c=$(BUILD)/%.o)
-tests: $(TESTS)
+tests: $(TESTS) $(FUZZ_TARGETS)
 
 # Files that remember a value; written anew only when it is another, so that what was
 # made with it is made again.
@@ -152,6 +163,16 @@ golden: all ## keep the results of the shipped scenarios as they are now
 	@for scenario in $(basename $(notdir $(SCENARIOS))); do \
 		build/pailcast run scenarios/$$scenario.cfg --quiet --out build/golden/$$scenario && \
 		cp build/golden/$$scenario/summary.json tests/golden/$$scenario.json || exit; done
+
+# Seconds for each target.
+SECONDS ?= 60
+fuzz: ## hand damaged input to the readers and lives of it to the reports, SECONDS=60 each (clang)
+	@$(NEED) fuzz
+	$(AGAIN) tests
+	$(AGAIN) MODE=fuzz CC=clang OPENMP=-Wno-unknown-pragmas fuzz-only
+
+fuzz-only: $(FUZZ_TARGETS)
+	@tests/fuzz/fuzz.sh $(BUILD) build/release $(SECONDS) $(notdir $(FUZZ_TARGETS))
 
 bench: ## how fast: medians of several runs
 	@$(NEED) run
@@ -248,7 +269,7 @@ help: ## this list
 		while IFS='|' read -r name what; do printf '  make %-14s %s\n' "$$name" "$$what"; done
 
 .PHONY: all objects tests demo check-fit study-fit check check-only check-outside sanitize sanitize-only coverage \
-	coverage-only bench bench-only fresh-check golden lint lint-only format format-check layers \
+	coverage-only bench bench-only fuzz fuzz-only fresh-check golden lint lint-only format format-check layers \
 	symbols strict strict-gcc strict-clang tidy cppcheck shellcheck install uninstall dist \
 	clean help nothing FORCE
 .SECONDARY:

@@ -4,11 +4,10 @@
  * crashes, hangs or lets a number out of range through. */
 #include "support/close.h"
 
-#include <math.h>
-
 #include "folder.h"
 
 #include "pailcast/scenario/reader.h"
+#include "support/promises.h"
 
 static const char whole[] =
     "title = \"Pepper in the cellar\"; start = \"2026-09-01\"; duration = \"180 d\";\n"
@@ -34,14 +33,6 @@ static const char whole[] =
     "    away = ( { from = \"120 d\"; to = \"134 d\"; } ); } );\n"
     "limits = { ec_high = \"2.6 mS/cm\"; ec_low = \"0.8 mS/cm\"; na = \"6 mmol/L\"; };\n"
     "display = { volume = \"gal\"; ec = \"ppm700\"; }; numerics = { rtol = 1e-6; };\n";
-
-/* libconfig 1.5 loses 64 bytes where a syntax error follows a text directly. Asked for by
- * the leak checker, by this name. */
-const char *__lsan_default_suppressions(void);
-const char *__lsan_default_suppressions(void)
-{
-    return "leak:libconfig.so\n";
-}
 
 enum {
     COPIES = 1000
@@ -87,64 +78,6 @@ static void spoil(char *text, size_t *length, unsigned *seed)
     }
 }
 
-static void assert_in(double value, double low, double high)
-{
-    if (!(value >= low && value <= high)) {
-        print_error("%.17g is not in [%g, %g]\n", value, low, high);
-        fail();
-    }
-}
-
-static void assert_liquid(const struct liquid *liquid)
-{
-    for (int i = 0; i < ION_COUNT; i++) {
-        assert_in(liquid->mmol_l[i], 0, 1e5);
-    }
-    assert_true(isfinite(liquid->alkalinity_meq_l));
-}
-
-static void assert_kept_promises(const struct scenario *s)
-{
-    assert_in(s->duration_d, 1. / 24 - 1e-9, 3653);
-    assert_in(s->duration_d / s->sample_every_d, 0, 1e6);
-    assert_in(s->bucket.full_l, 0.1, 1000);
-    assert_in(s->bucket.full_l, 0, shape_rim_l(&s->bucket));
-    assert_in(s->start_l, 0.001, s->bucket.full_l);
-    assert_in(s->room.lamp_hours, 0, 24);
-    assert_in(s->room.lamp_on_h, 0, 24);
-    assert_in(s->room.ppfd_umol_m2_s, 0, 2500);
-    assert_in(s->room.day.humidity, 0.01, 1);
-    assert_in(s->room.night.humidity, 0.01, 1);
-    assert_in(s->start_stock_share, 0, 1);
-    assert_liquid(&s->water);
-    assert_liquid(&s->stock);
-    assert_in((double)s->strategy_count, 1, SCENARIO_STRATEGIES_MAX);
-    assert_in((double)s->crop.stage_count, 1, CROP_STAGES_MAX);
-    assert_in((double)s->warning_count, 0, SCENARIO_WARNINGS_MAX);
-    for (size_t i = 0; i < s->strategy_count; i++) {
-        const struct strategy *strategy = &s->strategies[i];
-        assert_non_null(strategy->fill.rule);
-        assert_true(strategy->name[0] != '\0');
-        assert_in(strategy->visit_every_d, 1. / 24 - 1e-9, 3650);
-        assert_in(strategy->renew_share, 0, 1);
-        for (size_t k = 0; k < strategy->stage_count; k++) {
-            assert_in((double)strategy->stages[k].from_stage, 0,
-                      (double)s->crop.stage_count - 1);
-        }
-    }
-}
-
-/* FILE:LINE: at the start; the file may be an included one. */
-static void assert_names_a_line(const char *text)
-{
-    const char *colon = strchr(text, ':');
-    if (colon == NULL || strspn(colon + 1, "0123456789") == 0 ||
-        strncmp(colon + 1 + strspn(colon + 1, "0123456789"), ": ", 2) != 0) {
-        print_error("no file and line in: %s\n", text);
-        fail();
-    }
-}
-
 static void the_file_to_be_damaged_is_sound(void **state)
 {
     (void)state;
@@ -157,7 +90,7 @@ static void the_file_to_be_damaged_is_sound(void **state)
         print_error("%s\n", error.text);
         fail();
     }
-    assert_kept_promises(&scenario);
+    assert_true(promises_kept(&scenario));
     folder_remove(&folder);
 }
 
@@ -182,11 +115,11 @@ static void damaged_copies_are_refused_or_sound(void **state)
         enum status status = reader_scenario(&scenario, path, &error);
         if (status == STATUS_OK) {
             assert_int_equal(error.count, 0);
-            assert_kept_promises(&scenario);
+            assert_true(promises_kept(&scenario));
         } else {
             assert_int_equal(status, STATUS_INPUT);
             assert_in_range(error.count, 1, 1000);
-            assert_names_a_line(error.text);
+            assert_true(promises_line_named(&error));
             refused++;
         }
     }
@@ -207,7 +140,7 @@ static void every_beginning_of_a_file_is_refused_or_sound(void **state)
         enum status status = reader_scenario(&scenario, path, &error);
         assert_true(status == STATUS_INPUT || status == STATUS_OK);
         if (status == STATUS_OK) {
-            assert_kept_promises(&scenario);
+            assert_true(promises_kept(&scenario));
         }
     }
     folder_remove(&folder);

@@ -17,7 +17,10 @@ static void scratch_need(bool good, const char *what)
 
 struct scratch scratch_make(void)
 {
-    struct scratch scratch = {"/tmp/pailcast-test-XXXXXX"};
+    const char *parent = getenv("TMPDIR");
+    struct scratch scratch;
+    (void)snprintf(scratch.folder, sizeof scratch.folder, "%s/pailcast-test-XXXXXX",
+                   parent != NULL ? parent : "/tmp");
     scratch_need(mkdtemp(scratch.folder) != NULL, "mkdtemp");
     return scratch;
 }

@@ -109,6 +109,16 @@ fact_the_test_group_needs_what_the_run_group_needs() {
     grep -w gnuplot-nox "$out"
 }
 
+fact_a_clang_without_its_fuzzer_misses_it() {
+    machine
+    give clang 'case "$*" in *fuzzer*) exit 1; esac'
+    refute run_need fuzz
+    grep -w libclang-rt-dev "$out"
+    refute grep -w ' clang ' "$out"
+    give clang :
+    run_need fuzz || refute grep -w libclang-rt-dev "$out"
+}
+
 fact_an_unknown_group_is_refused() {
     machine
     refute run_need everything

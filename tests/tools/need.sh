@@ -2,11 +2,12 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Looks whether what a job needs is here and installs what is missing with apt-get.
 #
-#   tests/tools/need.sh run|test|lint|outside|fresh...
+#   tests/tools/need.sh run|test|lint|outside|fuzz|fresh...
 #
-# Each need is probed for itself (a command, a header the compiler finds, an R package),
-# so that what was installed in another way counts too. Where apt-get is absent or may
-# not be used, the missing packages are named and nothing is attempted.
+# Each need is probed for itself (a command, a header the compiler finds, an R package, a
+# flag that clang links with), so that what was installed in another way counts too. Where
+# apt-get is absent or may not be used, the missing packages are named and nothing is
+# attempted.
 set -eu
 
 CC=${CC:-cc}
@@ -38,6 +39,8 @@ outside chromium command:chromium
 outside r-base-core command:Rscript
 outside r-cran-desolve R:deSolve
 outside r-cran-ade4 R:ade4
+fuzz clang command:clang
+fuzz libclang-rt-dev clang:-fsanitize=fuzzer,address,undefined
 fresh git command:git
 fresh debootstrap command:debootstrap
 "
@@ -63,6 +66,11 @@ has_r_package() {
     Rscript -e "quit(status = !requireNamespace('$1', quietly = TRUE))" >/dev/null 2>&1
 }
 
+clang_links() {
+    echo 'int LLVMFuzzerTestOneInput(void) { return 0; }' |
+        clang "$1" -x c - -o /dev/null 2>/dev/null
+}
+
 # Prints the packages missing for the wanted groups, one a line.
 missing() {
     wanted=$(echo "$needs" | while read -r group package probe; do
@@ -74,6 +82,7 @@ missing() {
     echo "$wanted" | while read -r package probe; do
         case $probe in
             command:*) command -v "${probe#*:}" >/dev/null 2>&1 || echo "$package" ;;
+            clang:*) clang_links "${probe#*:}" || echo "$package" ;;
             R:*) has_r_package "${probe#*:}" || echo "$package" ;;
         esac
     done
@@ -86,7 +95,7 @@ for group in $groups; do
     case $group in
         run | fresh) ;;
         test | outside) groups="$groups run" ;;
-        lint) groups="$groups run test" ;;
+        lint | fuzz) groups="$groups run test" ;;
         *) echo "need.sh: no group $group" >&2; exit 2 ;;
     esac
 done
