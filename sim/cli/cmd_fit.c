@@ -7,6 +7,7 @@
 #include "options.h"
 #include "pailcast/base/file.h"
 #include "pailcast/report/fit.h"
+#include "progress.h"
 #include "stop.h"
 
 const char cmd_fit_summary[] = "learns this bucket from its logbook and looks ahead";
@@ -27,8 +28,11 @@ static enum status fit_scenario(const struct scenario *scenario,
     char folder[FILE_PATH_SIZE];
     struct fit fit;
     options_folder(folder, options, scenario->stem);
+    struct progress progress = progress_begin("lives", options->quiet);
+    const struct fit_plan plan = {fit_ahead_d, progress_tell, &progress};
     enum status status =
-        fit_run(&fit, scenario, &scenario->strategies[0], logbook, fit_ahead_d, error);
+        fit_run(&fit, scenario, &scenario->strategies[0], logbook, &plan, error);
+    progress_end(&progress);
     enum status written =
         status == STATUS_OK ? fit_folder_write(folder, &fit, error) : status;
     if (status == STATUS_OK && written != STATUS_FILE) {

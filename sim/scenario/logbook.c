@@ -251,7 +251,9 @@ static bool logbook_take_line(struct logbook_reading *reading, struct csv_parser
 {
     if (reading->logbook->count >= LOGBOOK_ROWS_MAX) {
         reading->row_line = reading->line;
-        logbook_refuse(reading, "more than %d entries; keep those that matter",
+        logbook_refuse(reading,
+                       "more than %d entries; keep the visits and, of a pen that logs by "
+                       "itself, a reading an hour",
                        LOGBOOK_ROWS_MAX);
         return false;
     }

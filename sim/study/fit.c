@@ -29,6 +29,9 @@ static const double fit_prior_sd[FIT_UNKNOWNS] = {0.25, 0.25, 0.20, 0.08, 0.50, 
 static const double fit_step = 0.03;
 static const double fit_rtol = 1e-6;
 
+/* Lives a search usually takes, for the progress told (measured: 80 to 160). */
+static const size_t fit_usual_lives = 120;
+
 static const double fit_interval = 1.959963984540054; /* 95 % of a normal */
 
 /* Learned: narrower than this share of the prior, and not tied to another unknown. */
@@ -110,12 +113,33 @@ size_t fit_readings(struct fit_reading list[], const struct logbook *logbook,
     return count;
 }
 
+/* Lives that looking ahead takes: staying, leaving, and each strategy. */
+static size_t fit_lives_ahead(const struct fit *fit)
+{
+    const size_t count = fit->scenario->strategy_count;
+    const size_t each = 2 + (count > 1 ? count : 0);
+    return fit->plan->ahead_d > 0 ? each * FIT_LIVES : 0;
+}
+
+void fit_tell(struct fit *fit, size_t more)
+{
+    fit->lives += more;
+    if (fit->plan->progress != NULL) {
+        const size_t search = fit->search != 0               ? fit->search
+                              : fit->lives < fit_usual_lives ? fit_usual_lives
+                                                             : fit->lives;
+        fit->plan->progress(fit->plan->context, fit->lives,
+                            search + fit_lives_ahead(fit));
+    }
+}
+
 /* What the least squares work on. */
 struct fit_work {
-    const struct fit *fit;
+    struct fit *fit;
     struct scenario *world;
     const struct fit_reading *list;
     struct hands hands;
+    bool stopped; /* by life_request_stop */
 };
 
 static double fit_expected(const struct fit_reading *reading,
@@ -134,7 +158,7 @@ static double fit_expected(const struct fit_reading *reading,
 static bool fit_evaluate(double residual[], const double z[], void *context)
 {
     struct fit_work *work = context;
-    const struct fit *fit = work->fit;
+    struct fit *fit = work->fit;
     struct scenario *world = work->world;
     for (int k = 0; k < FIT_UNKNOWNS; k++) {
         if (!(fabs(z[k]) < 8)) {
@@ -146,9 +170,11 @@ static bool fit_evaluate(double residual[], const double z[], void *context)
     world->sample_every_d = 2 * world->duration_d;
     world->numerics.rtol = fit_rtol;
     struct life life;
+    const enum status status =
+        life_run_by(&life, world, fit->strategy, &work->hands, NULL);
+    work->stopped = work->stopped || status == STATUS_STOPPED;
     const bool lived =
-        life_run_by(&life, world, fit->strategy, &work->hands, NULL) == STATUS_OK &&
-        life.trajectory.visit_count == fit->logbook->count;
+        status == STATUS_OK && life.trajectory.visit_count == fit->logbook->count;
     for (size_t i = 0; i < fit->readings && lived; i++) {
         const struct fit_reading *reading = &work->list[i];
         residual[i] =
@@ -160,6 +186,7 @@ static bool fit_evaluate(double residual[], const double z[], void *context)
         residual[fit->readings + k] = z[k];
     }
     life_free(&life);
+    fit_tell(fit, 1);
     return lived;
 }
 
@@ -236,11 +263,18 @@ static enum status fit_learn(struct fit *fit, const struct fit_reading list[],
     }
     fit_entries(entries, fit->logbook);
     const struct hands_log log = {entries, fit->logbook->count, NULL};
-    struct fit_work work = {fit, world, list, hands_log(&log)};
+    struct fit_work work = {fit, world, list, hands_log(&log), false};
     const struct least_problem problem = {FIT_UNKNOWNS, fit->readings + FIT_UNKNOWNS,
                                           fit_evaluate, &work, fit_step};
-    enum status status = least_solve(&fit->answer, &problem, error);
+    struct error own = {0};
+    enum status status = least_solve(&fit->answer, &problem, &own);
     free(entries);
+    fit->search = fit->lives;
+    if (work.stopped) {
+        status = status_error(error, STATUS_STOPPED, "stopped while it was learning");
+    } else if (status != STATUS_OK) {
+        (void)status_error(error, status, "%s", own.text);
+    }
     if (status == STATUS_OK) {
         fit->priors_alone = fit_read_rows(list, fit->readings) < 2;
         if (fit->priors_alone) {
@@ -258,9 +292,10 @@ static enum status fit_learn(struct fit *fit, const struct fit_reading list[],
 
 enum status fit_run(struct fit *fit, const struct scenario *scenario,
                     const struct strategy *strategy, const struct logbook *logbook,
-                    double days_ahead, struct error *error)
+                    const struct fit_plan *plan, struct error *error)
 {
-    *fit = (struct fit){.scenario = scenario, .strategy = strategy, .logbook = logbook};
+    *fit = (struct fit){
+        .scenario = scenario, .strategy = strategy, .logbook = logbook, .plan = plan};
     fit->readings = fit_readings(NULL, logbook, &scenario->bucket);
     fit->list = calloc(fit->readings + 1, sizeof *fit->list);
     struct scenario *world = malloc(sizeof *world);
@@ -274,10 +309,10 @@ enum status fit_run(struct fit *fit, const struct scenario *scenario,
     if (status == STATUS_OK) {
         status = fit_notice(fit, error);
     }
-    if (status == STATUS_OK && days_ahead > 0) {
-        status = fit_forecast(fit, days_ahead, error);
+    if (status == STATUS_OK && plan->ahead_d > 0) {
+        status = fit_forecast(fit, error);
     }
-    if (status == STATUS_OK && days_ahead > 0 && scenario->strategy_count > 1) {
+    if (status == STATUS_OK && plan->ahead_d > 0 && scenario->strategy_count > 1) {
         status = fit_choices(fit, error);
     }
     free(world);

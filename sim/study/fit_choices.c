@@ -9,164 +9,148 @@
 #include "fit_parts.h"
 #include "pailcast/study/keep.h"
 
-struct choices {
-    struct fit *fit;
-    struct scenario *world;
-    struct hands_entry *entries;
-    struct fit_draw draw;
+/* What became of each draw under one strategy. */
+struct choices_tally {
     double ec[FIT_LIVES], sodium[FIT_LIVES], least_l[FIT_LIVES];
-    int out[ION_COUNT], ec_high, ec_low; /* lives */
+    bool out[FIT_LIVES][ION_COUNT], ec_high[FIT_LIVES], ec_low[FIT_LIVES];
 };
 
-/* What happened after the last entry in one life. */
-static void choices_count(struct choices *choices, int number, const struct life *life)
+struct choices {
+    struct fit *fit;
+    double from_d; /* the last entry */
+    struct hands_entry *entries;
+    struct choices_tally *tallies; /* of each strategy */
+};
+
+static void choices_note(const struct choices *choices, struct choices_tally *tally,
+                         const struct fit_draw *draw, const struct life *life)
 {
-    const struct scenario_limits *limits = &choices->world->limits;
-    const double from_d =
-        choices->fit->logbook->rows[choices->fit->logbook->count - 1].day_d;
+    const struct scenario_limits *limits = &draw->world->limits;
     const struct trajectory *path = &life->trajectory;
-    bool out[ION_COUNT] = {false};
-    bool high = false;
-    bool low = false;
-    double least_l = INFINITY;
+    const int n = draw->number;
+    tally->least_l[n] = INFINITY;
     for (size_t i = 0; i < path->sample_count; i++) {
         const struct sample *sample = &path->samples[i];
-        if (sample->day_d <= from_d) {
+        if (sample->day_d <= choices->from_d) {
             continue;
         }
         const struct liquid liquid = state_liquid(sample->state);
         for (int ion = 0; ion < ION_COUNT; ion++) {
-            out[ion] = out[ion] || liquid.mmol_l[ion] < limits->low_mmol_l[ion];
+            tally->out[n][ion] |= liquid.mmol_l[ion] < limits->low_mmol_l[ion];
         }
-        high = high || sample->ec_ms_cm > limits->ec_high_ms_cm;
-        low = low || sample->ec_ms_cm < limits->ec_low_ms_cm;
-        least_l = fmin(least_l, sample->state[STATE_VOLUME]);
+        tally->ec_high[n] |= sample->ec_ms_cm > limits->ec_high_ms_cm;
+        tally->ec_low[n] |= sample->ec_ms_cm < limits->ec_low_ms_cm;
+        tally->least_l[n] = fmin(tally->least_l[n], sample->state[STATE_VOLUME]);
     }
-    for (int ion = 0; ion < ION_COUNT; ion++) {
-        choices->out[ion] += out[ion];
-    }
-    choices->ec_high += high;
-    choices->ec_low += low;
-    choices->least_l[number] = least_l;
     const struct sample *last = &path->samples[path->sample_count - 1];
-    choices->sodium[number] = state_liquid(last->state).mmol_l[ION_NA];
-    choices->ec[number] = last->ec_ms_cm + choices->world->learned.pen_offset_ms_cm +
-                          gsl_ran_gaussian(choices->draw.rng, keep_noise_usual.ec_ms_cm);
+    tally->sodium[n] = state_liquid(last->state).mmol_l[ION_NA];
+    tally->ec[n] = last->ec_ms_cm + draw->world->learned.pen_offset_ms_cm;
 }
 
 static void choices_next(const struct choices *choices, struct fit_choice *choice,
                          const struct life *life)
 {
-    const struct fit *fit = choices->fit;
-    const double from_d = fit->logbook->rows[fit->logbook->count - 1].day_d;
-    for (size_t i = 0; i < life->trajectory.visit_count; i++) {
-        if (life->trajectory.visits[i].day_d > from_d) {
-            choice->next_visit = life->trajectory.visits[i];
-            choice->next_visit.strategy = choice->strategy;
-            return;
+    choice->next_visit.day_d = NAN;
+    for (size_t i = life->trajectory.visit_count; i > 0; i--) {
+        const struct visit_record *visit = &life->trajectory.visits[i - 1];
+        if (visit->day_d > choices->from_d) {
+            choice->next_visit = *visit;
         }
     }
-    choice->next_visit.day_d = NAN;
+    choice->next_visit.strategy = choice->strategy;
 }
 
-static enum status choices_live(struct choices *choices, struct fit_choice *choice,
-                                int number, struct error *error)
+static enum status choices_live(struct choices *choices, size_t index,
+                                const struct fit_draw *draw, struct error *error)
 {
-    const struct fit *fit = choices->fit;
-    struct life life;
-    fit_draw_world(&choices->draw, choices->world, number);
-    const struct strategy then = fit_draw_hands(choice->strategy, choices->world);
+    struct fit *fit = choices->fit;
+    struct fit_choice *choice = &fit->choices[index];
+    const struct strategy then = fit_draw_hands(choice->strategy, draw->world);
     const struct hands_log log = {choices->entries, fit->logbook->count, &then};
     const struct hands hands = hands_log(&log);
-    choices->world->duration_d = fit->moments[fit->moment_count - 1].day_d;
-    choices->world->sample_every_d = 1.0 / FIT_MOMENTS_A_DAY;
-    enum status status = life_run_by(&life, choices->world, fit->strategy, &hands, error);
+    struct life life;
+    draw->world->duration_d = fit->moments[fit->moment_count - 1].day_d;
+    draw->world->sample_every_d = 1.0 / FIT_MOMENTS_A_DAY;
+    const enum status status =
+        life_run_by(&life, draw->world, fit->strategy, &hands, error);
     if (status == STATUS_OK) {
-        choices_count(choices, number, &life);
-    }
-    if (status == STATUS_OK && number == 0) {
-        choices_next(choices, choice, &life);
+        choices_note(choices, &choices->tallies[index], draw, &life);
+        if (draw->number == 0) {
+            choices_next(choices, choice, &life);
+        }
     }
     life_free(&life);
     return status;
 }
 
-static void choices_sum(struct choices *choices, struct fit_choice *choice)
+/* The pen's scatter is the same whatever is done. */
+static enum status choices_one(void *context, const struct fit_draw *draw,
+                               struct error *error)
 {
-    choice->ec_ms_cm = fit_draw_band(choices->ec);
-    choice->sodium_mmol_l = fit_draw_band(choices->sodium);
-    choice->least_l = fit_draw_band(choices->least_l).low;
-    choice->ec_high_chance = (double)choices->ec_high / FIT_LIVES;
-    choice->ec_low_chance = (double)choices->ec_low / FIT_LIVES;
+    struct choices *choices = context;
+    const double noise = gsl_ran_gaussian(draw->rng, keep_noise_usual.ec_ms_cm);
+    enum status status = STATUS_OK;
+    for (size_t i = 0; i < choices->fit->choice_count && status == STATUS_OK; i++) {
+        status = choices_live(choices, i, draw, error);
+        choices->tallies[i].ec[draw->number] += noise;
+    }
+    return status;
+}
+
+static double choices_share(const bool happened[FIT_LIVES])
+{
+    int count = 0;
+    for (int n = 0; n < FIT_LIVES; n++) {
+        count += happened[n];
+    }
+    return (double)count / FIT_LIVES;
+}
+
+static void choices_sum(struct fit_choice *choice, struct choices_tally *tally)
+{
+    choice->ec_ms_cm = fit_draw_band(tally->ec);
+    choice->sodium_mmol_l = fit_draw_band(tally->sodium);
+    choice->least_l = fit_draw_band(tally->least_l).low;
+    choice->ec_high_chance = choices_share(tally->ec_high);
+    choice->ec_low_chance = choices_share(tally->ec_low);
     choice->scarce = ION_COUNT;
-    int most = 0;
     for (int ion = 0; ion < ION_COUNT; ion++) {
-        if (choices->out[ion] > most) {
-            most = choices->out[ion];
+        bool out[FIT_LIVES];
+        for (int n = 0; n < FIT_LIVES; n++) {
+            out[n] = tally->out[n][ion];
+        }
+        const double share = choices_share(out);
+        if (share > choice->scarce_chance) {
             choice->scarce = (enum ion)ion;
+            choice->scarce_chance = share;
         }
     }
-    choice->scarce_chance = (double)most / FIT_LIVES;
-}
-
-/* One strategy on its own: it shares nothing that is written to with another. */
-static enum status choices_one(struct fit *fit, struct hands_entry *entries, size_t index,
-                               struct error *error)
-{
-    struct choices *choices = calloc(1, sizeof *choices);
-    struct scenario *world = malloc(sizeof *world);
-    struct fit_choice *choice = &fit->choices[index];
-    enum status status = STATUS_OK;
-    if (choices == NULL || world == NULL) {
-        status = status_error(error, STATUS_MEMORY, "no memory for the forecast");
-    } else {
-        *choices = (struct choices){.fit = fit, .world = world, .entries = entries};
-        choice->strategy = &fit->scenario->strategies[index];
-        status = fit_draw_open(&choices->draw, fit, error);
-    }
-    for (int life = 0; life < FIT_LIVES && status == STATUS_OK; life++) {
-        status = choices_live(choices, choice, life, error);
-    }
-    if (status == STATUS_OK) {
-        choices_sum(choices, choice);
-    }
-    if (choices != NULL) {
-        fit_draw_close(&choices->draw);
-    }
-    free(choices);
-    free(world);
-    return status;
-}
-
-static enum status choices_all(struct fit *fit, struct hands_entry *entries, size_t count,
-                               struct error *error)
-{
-    enum status status = STATUS_OK;
-#pragma omp parallel for schedule(dynamic) default(shared)
-    for (size_t i = 0; i < count; i++) {
-        struct error own = {0};
-        const enum status mine = choices_one(fit, entries, i, &own);
-#pragma omp critical
-        if (mine != STATUS_OK && status == STATUS_OK) {
-            status = status_error(error, mine, "%s", own.text);
-        }
-    }
-    return status;
 }
 
 enum status fit_choices(struct fit *fit, struct error *error)
 {
     const size_t count = fit->scenario->strategy_count;
-    struct hands_entry *entries = calloc(fit->logbook->count, sizeof *entries);
+    const size_t rows = fit->logbook->count;
+    struct choices choices = {.fit = fit, .from_d = fit->logbook->rows[rows - 1].day_d};
+    const struct fit_draw_task task = {choices_one, &choices, count};
+    choices.entries = calloc(rows, sizeof *choices.entries);
+    choices.tallies = calloc(count, sizeof *choices.tallies);
     fit->choices = calloc(count, sizeof *fit->choices);
     enum status status = STATUS_OK;
-    if (entries == NULL || fit->choices == NULL) {
+    if (choices.entries == NULL || choices.tallies == NULL || fit->choices == NULL) {
         status = status_error(error, STATUS_MEMORY, "no memory for the forecast");
     } else {
-        fit_entries(entries, fit->logbook);
+        fit_entries(choices.entries, fit->logbook);
+        for (size_t i = 0; i < count; i++) {
+            fit->choices[i].strategy = &fit->scenario->strategies[i];
+        }
         fit->choice_count = count;
-        status = choices_all(fit, entries, count, error);
+        status = fit_draw_all(fit, &task, error);
     }
-    free(entries);
+    for (size_t i = 0; i < count && status == STATUS_OK; i++) {
+        choices_sum(&fit->choices[i], &choices.tallies[i]);
+    }
+    free(choices.entries);
+    free(choices.tallies);
     return status;
 }

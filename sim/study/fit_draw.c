@@ -1,29 +1,49 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Buckets as they may be after all that was learned. */
 #include <math.h>
+#include <stdlib.h>
 
 #include <gsl/gsl_randist.h>
 #include <gsl/gsl_sort.h>
 #include <gsl/gsl_statistics_double.h>
 
 #include "fit_parts.h"
+#include "pailcast/base/hash.h"
 
-enum status fit_draw_open(struct fit_draw *draw, const struct fit *fit,
-                          struct error *error)
+struct fit_spread fit_spread_of(const struct fit *fit)
 {
-    *draw = (struct fit_draw){.fit = fit, .rng = gsl_rng_alloc(gsl_rng_mt19937)};
-    if (draw->rng == NULL) {
-        return status_error(error, STATUS_MEMORY, "no memory for the forecast");
-    }
+    struct fit_spread spread = {.fit = fit};
     for (int i = 0; i < FIT_UNKNOWNS; i++) {
         for (int j = 0; j <= i; j++) {
             double sum = fit->answer.covariance[i][j];
             for (int k = 0; k < j; k++) {
-                sum -= draw->root[i][k] * draw->root[j][k];
+                sum -= spread.root[i][k] * spread.root[j][k];
             }
-            draw->root[i][j] = i == j ? sqrt(fmax(sum, 1e-12)) : sum / draw->root[j][j];
+            spread.root[i][j] = i == j ? sqrt(fmax(sum, 1e-12)) : sum / spread.root[j][j];
         }
     }
+    return spread;
+}
+
+enum status fit_draw_open(struct fit_draw *draw, const struct fit_spread *spread,
+                          int number, struct error *error)
+{
+    *draw = (struct fit_draw){number, malloc(sizeof *draw->world),
+                              gsl_rng_alloc(gsl_rng_mt19937)};
+    if (draw->world == NULL || draw->rng == NULL) {
+        return status_error(error, STATUS_MEMORY, "no memory for the forecast");
+    }
+    gsl_rng_set(draw->rng, (unsigned long)hash_mix((uint64_t)number));
+    double z[FIT_UNKNOWNS];
+    double unit[FIT_UNKNOWNS];
+    for (int k = 0; k < FIT_UNKNOWNS; k++) {
+        unit[k] = number == 0 ? 0 : gsl_ran_gaussian(draw->rng, 1);
+        z[k] = spread->fit->answer.x[k];
+        for (int j = 0; j <= k; j++) {
+            z[k] += spread->root[k][j] * unit[j];
+        }
+    }
+    fit_world(draw->world, spread->fit->scenario, z);
     return STATUS_OK;
 }
 
@@ -31,22 +51,49 @@ void fit_draw_close(struct fit_draw *draw)
 {
     if (draw->rng != NULL) {
         gsl_rng_free(draw->rng);
-        draw->rng = NULL;
     }
+    free(draw->world);
 }
 
-void fit_draw_world(struct fit_draw *draw, struct scenario *world, int life)
+static enum status fit_draw_one(const struct fit_draw_task *task,
+                                const struct fit_spread *spread, int number,
+                                struct error *error)
 {
-    double z[FIT_UNKNOWNS];
-    double unit[FIT_UNKNOWNS];
-    for (int k = 0; k < FIT_UNKNOWNS; k++) {
-        unit[k] = life == 0 ? 0 : gsl_ran_gaussian(draw->rng, 1);
-        z[k] = draw->fit->answer.x[k];
-        for (int j = 0; j <= k; j++) {
-            z[k] += draw->root[k][j] * unit[j];
+    struct fit_draw draw;
+    enum status status = fit_draw_open(&draw, spread, number, error);
+    if (status == STATUS_OK) {
+        status = task->one(task->context, &draw, error);
+    }
+    fit_draw_close(&draw);
+    return status;
+}
+
+enum status fit_draw_all(struct fit *fit, const struct fit_draw_task *task,
+                         struct error *error)
+{
+    const struct fit_spread spread = fit_spread_of(fit);
+    enum status status = STATUS_OK;
+#pragma omp parallel for schedule(dynamic) default(shared)
+    for (int number = 0; number < FIT_LIVES; number++) {
+        enum status seen;
+#pragma omp atomic read
+        seen = status;
+        if (seen != STATUS_OK) {
+            continue;
+        }
+        struct error own = {0};
+        const enum status mine = fit_draw_one(task, &spread, number, &own);
+#pragma omp critical
+        {
+            fit_tell(fit, task->lives);
+            if (mine != STATUS_OK && status == STATUS_OK) {
+                (void)status_error(error, mine, "%s", own.text);
+#pragma omp atomic write
+                status = mine;
+            }
         }
     }
-    fit_world(world, draw->fit->scenario, z);
+    return status;
 }
 
 struct strategy fit_draw_hands(const struct strategy *strategy,

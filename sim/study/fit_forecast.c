@@ -23,64 +23,66 @@ static const double forecast_sure = 0.05;
 
 struct forecast {
     struct fit *fit;
-    struct scenario *world;
     struct hands_entry *entries;
-    struct fit_draw draw;
     double *values; /* [moment][column][life] */
     double dry_d[FIT_LIVES];
     double from_d;
 };
 
 /* As the grower will read it: with the pen's offset and the scatter of pen and ruler. */
-static void forecast_note(struct forecast *forecast, int life, size_t moment,
-                          const struct sample *sample)
+static void forecast_note(struct forecast *forecast, const struct fit_draw *draw,
+                          size_t moment, const struct sample *sample)
 {
-    const struct scenario *world = forecast->world;
-    double *at = &forecast->values[moment * FORECAST_COLUMNS * FIT_LIVES + (size_t)life];
+    const struct scenario *world = draw->world;
+    double *at =
+        forecast->values + moment * FORECAST_COLUMNS * FIT_LIVES + (size_t)draw->number;
     const double level_cm =
-        sample->level_cm +
-        gsl_ran_gaussian(forecast->draw.rng, keep_noise_usual.level_cm);
+        sample->level_cm + gsl_ran_gaussian(draw->rng, keep_noise_usual.level_cm);
     at[0] = sample->ec_ms_cm + world->learned.pen_offset_ms_cm +
-            gsl_ran_gaussian(forecast->draw.rng, keep_noise_usual.ec_ms_cm);
+            gsl_ran_gaussian(draw->rng, keep_noise_usual.ec_ms_cm);
     at[FIT_LIVES] = shape_volume_l(&world->bucket, fmax(level_cm, 0));
-    at[2 * FIT_LIVES] =
-        sample->ph + gsl_ran_gaussian(forecast->draw.rng, keep_noise_usual.ph);
+    at[2 * FIT_LIVES] = sample->ph + gsl_ran_gaussian(draw->rng, keep_noise_usual.ph);
     const struct liquid liquid = state_liquid(sample->state);
     for (size_t i = 0; i < ION_COUNT; i++) {
         at[(3 + i) * FIT_LIVES] = liquid.mmol_l[i];
     }
 }
 
-static enum status forecast_live(struct forecast *forecast, int number,
-                                 struct error *error)
+static void forecast_keep(struct fit *fit, const struct life *life, double from_d)
 {
-    struct fit *fit = forecast->fit;
-    const struct strategy strategy = fit_draw_hands(fit->strategy, forecast->world);
-    const struct hands_log log = {forecast->entries, fit->logbook->count, &strategy};
-    const struct hands hands = hands_log(&log);
-    forecast->world->duration_d = fit->moments[fit->moment_count - 1].day_d;
-    forecast->world->sample_every_d = 1.0 / FIT_MOMENTS_A_DAY;
-    struct life life;
-    enum status status = life_run_by(&life, forecast->world, &strategy, &hands, error);
-    size_t moment = 0;
-    for (size_t i = 0; i < life.trajectory.sample_count && status == STATUS_OK; i++) {
-        const struct sample *sample = &life.trajectory.samples[i];
-        while (moment < fit->moment_count &&
-               sample->day_d >= fit->moments[moment].day_d - 1e-9) {
-            forecast_note(forecast, number, moment++, sample);
-        }
-    }
-    for (size_t i = 0; i < life.trajectory.visit_count && number == 0; i++) {
-        const struct visit_record *visit = &life.trajectory.visits[i];
-        if (visit->day_d > forecast->from_d + 1e-9) {
+    for (size_t i = 0; i < life->trajectory.visit_count; i++) {
+        const struct visit_record *visit = &life->trajectory.visits[i];
+        if (visit->day_d > from_d + 1e-9) {
             fit->next_visit = *visit;
             fit->next_visit.strategy = fit->strategy;
             fit->next_visit_d = visit->day_d;
             break;
         }
     }
-    if (number == 0) {
-        fit->likely = life;
+    fit->likely = *life;
+}
+
+static enum status forecast_live(struct forecast *forecast, const struct fit_draw *draw,
+                                 struct error *error)
+{
+    struct fit *fit = forecast->fit;
+    const struct strategy strategy = fit_draw_hands(fit->strategy, draw->world);
+    const struct hands_log log = {forecast->entries, fit->logbook->count, &strategy};
+    const struct hands hands = hands_log(&log);
+    draw->world->duration_d = fit->moments[fit->moment_count - 1].day_d;
+    draw->world->sample_every_d = 1.0 / FIT_MOMENTS_A_DAY;
+    struct life life;
+    enum status status = life_run_by(&life, draw->world, &strategy, &hands, error);
+    size_t moment = 0;
+    for (size_t i = 0; i < life.trajectory.sample_count && status == STATUS_OK; i++) {
+        const struct sample *sample = &life.trajectory.samples[i];
+        while (moment < fit->moment_count &&
+               sample->day_d >= fit->moments[moment].day_d - 1e-9) {
+            forecast_note(forecast, draw, moment++, sample);
+        }
+    }
+    if (draw->number == 0) {
+        forecast_keep(fit, &life, forecast->from_d);
     } else {
         life_free(&life);
     }
@@ -88,21 +90,28 @@ static enum status forecast_live(struct forecast *forecast, int number,
 }
 
 /* The same life with nobody coming any more. */
-static enum status forecast_leave(struct forecast *forecast, int number,
+static enum status forecast_leave(struct forecast *forecast, const struct fit_draw *draw,
                                   struct error *error)
 {
     const struct fit *fit = forecast->fit;
     const struct hands_log log = {forecast->entries, fit->logbook->count, NULL};
     const struct hands hands = hands_log(&log);
-    forecast->world->duration_d = forecast->from_d + forecast_absence_d;
-    forecast->world->sample_every_d = 2 * forecast->world->duration_d;
+    draw->world->duration_d = forecast->from_d + forecast_absence_d;
+    draw->world->sample_every_d = 2 * draw->world->duration_d;
     struct life life;
-    enum status status =
-        life_run_by(&life, forecast->world, fit->strategy, &hands, error);
+    enum status status = life_run_by(&life, draw->world, fit->strategy, &hands, error);
     const double dry_d = life.first.roots_dry;
-    forecast->dry_d[number] = isnan(dry_d) ? INFINITY : fmax(dry_d, forecast->from_d);
+    forecast->dry_d[draw->number] =
+        isnan(dry_d) ? INFINITY : fmax(dry_d, forecast->from_d);
     life_free(&life);
     return status;
+}
+
+static enum status forecast_one(void *context, const struct fit_draw *draw,
+                                struct error *error)
+{
+    const enum status status = forecast_live(context, draw, error);
+    return status == STATUS_OK ? forecast_leave(context, draw, error) : status;
 }
 
 static void forecast_sum(struct forecast *forecast)
@@ -123,47 +132,36 @@ static void forecast_sum(struct forecast *forecast)
 
 static enum status forecast_all(struct forecast *forecast, struct error *error)
 {
-    enum status status = STATUS_OK;
+    const struct fit_draw_task task = {forecast_one, forecast, 2};
     fit_entries(forecast->entries, forecast->fit->logbook);
-    for (int life = 0; life < FIT_LIVES && status == STATUS_OK; life++) {
-        fit_draw_world(&forecast->draw, forecast->world, life);
-        status = forecast_live(forecast, life, error);
-        if (status == STATUS_OK) {
-            status = forecast_leave(forecast, life, error);
-        }
-    }
+    const enum status status = fit_draw_all(forecast->fit, &task, error);
     if (status == STATUS_OK) {
         forecast_sum(forecast);
     }
     return status;
 }
 
-enum status fit_forecast(struct fit *fit, double days_ahead, struct error *error)
+enum status fit_forecast(struct fit *fit, struct error *error)
 {
     struct forecast forecast = {.fit = fit};
     const size_t rows = fit->logbook->count;
-    fit->moment_count = FIT_MOMENTS_A_DAY * (size_t)fmax(ceil(days_ahead), 1);
+    fit->moment_count = FIT_MOMENTS_A_DAY * (size_t)fmax(ceil(fit->plan->ahead_d), 1);
     fit->moments = calloc(fit->moment_count, sizeof *fit->moments);
     fit->next_visit_d = NAN;
     forecast.from_d = fit->logbook->rows[rows - 1].day_d;
-    forecast.world = malloc(sizeof *forecast.world);
     forecast.entries = calloc(rows, sizeof *forecast.entries);
     forecast.values =
         calloc(fit->moment_count * FORECAST_COLUMNS * FIT_LIVES, sizeof(double));
-    enum status status = fit_draw_open(&forecast.draw, fit, error);
-    if (status == STATUS_OK && (fit->moments == NULL || forecast.world == NULL ||
-                                forecast.entries == NULL || forecast.values == NULL)) {
+    enum status status = STATUS_OK;
+    if (fit->moments == NULL || forecast.entries == NULL || forecast.values == NULL) {
         status = status_error(error, STATUS_MEMORY, "no memory for the forecast");
-    }
-    if (status == STATUS_OK) {
+    } else {
         for (size_t k = 0; k < fit->moment_count; k++) {
             fit->moments[k].day_d = forecast.from_d + (double)(k + 1) / FIT_MOMENTS_A_DAY;
         }
         status = forecast_all(&forecast, error);
     }
-    free(forecast.world);
     free(forecast.entries);
     free(forecast.values);
-    fit_draw_close(&forecast.draw);
     return status;
 }

@@ -14,21 +14,37 @@ void fit_entries(struct hands_entry entries[], const struct logbook *logbook);
 size_t fit_readings(struct fit_reading list[], const struct logbook *logbook,
                     const struct shape *shape);
 
-/* Draws of the unknowns from the normal distribution that was learned. Borrows the fit;
- * release with fit_draw_close. */
-struct fit_draw {
+/* The normal distribution that was learned. */
+struct fit_spread {
     const struct fit *fit;
     double root[FIT_UNKNOWNS][FIT_UNKNOWNS]; /* Cholesky factor of the covariance */
-    gsl_rng *rng;                            /* always from the same seed */
 };
 
-/* STATUS_MEMORY. */
-enum status fit_draw_open(struct fit_draw *draw, const struct fit *fit,
-                          struct error *error) STATUS_MUST_CHECK;
+struct fit_spread fit_spread_of(const struct fit *fit);
+
+/* One bucket drawn from it. Chance follows from its number alone; number 0 is the
+ * estimate itself. */
+struct fit_draw {
+    int number;
+    struct scenario *world;
+    gsl_rng *rng; /* for what else is up to chance */
+};
+
+/* STATUS_MEMORY. Release with fit_draw_close, whatever it returned. */
+enum status fit_draw_open(struct fit_draw *draw, const struct fit_spread *spread,
+                          int number, struct error *error) STATUS_MUST_CHECK;
 void fit_draw_close(struct fit_draw *draw);
 
-/* The world of the next life; life 0 is the estimate itself. */
-void fit_draw_world(struct fit_draw *draw, struct scenario *world, int life);
+/* Something done with each of FIT_LIVES draws in threads, `lives` lives each; once one
+ * fails no others are begun. */
+struct fit_draw_task {
+    enum status (*one)(void *context, const struct fit_draw *draw, struct error *error);
+    void *context;
+    size_t lives;
+};
+
+enum status fit_draw_all(struct fit *fit, const struct fit_draw_task *task,
+                         struct error *error) STATUS_MUST_CHECK;
 
 /* What a strategy does with the pen of that world. */
 struct strategy fit_draw_hands(const struct strategy *strategy,
@@ -37,9 +53,12 @@ struct strategy fit_draw_hands(const struct strategy *strategy,
 /* Sorts the values. */
 struct fit_band fit_draw_band(double values[FIT_LIVES]);
 
-/* Forecast from the learned unknowns and their covariance. */
-enum status fit_forecast(struct fit *fit, double days_ahead,
-                         struct error *error) STATUS_MUST_CHECK;
+/* Forecast from the learned unknowns and their covariance. Draws and bands are the same
+ * for any number of threads. */
+enum status fit_forecast(struct fit *fit, struct error *error) STATUS_MUST_CHECK;
+
+/* So many more lives are lived. */
+void fit_tell(struct fit *fit, size_t more);
 
 /* The same days under each strategy of the scenario; after fit_forecast. */
 enum status fit_choices(struct fit *fit, struct error *error) STATUS_MUST_CHECK;

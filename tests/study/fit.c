@@ -16,9 +16,8 @@
 static struct scenario scenario; /* as the grower wrote it */
 static struct scenario truth;    /* as the bucket is */
 
-enum {
-    AHEAD = 14
-};
+static const struct fit_plan fortnight = {.ahead_d = 14};
+static const struct fit_plan looking_back = {.ahead_d = 0};
 static const double logged_d = 60;
 
 struct tally {
@@ -133,7 +132,7 @@ static void judge(struct tally *tally, unsigned seed)
     struct logbook shown = logbook;
     shown.count = rows_until(&logbook, logged_d);
     assert_int_equal(
-        fit_run(&fit, &scenario, &scenario.strategies[0], &shown, AHEAD, NULL),
+        fit_run(&fit, &scenario, &scenario.strategies[0], &shown, &fortnight, NULL),
         STATUS_OK);
     for (int k = 0; k < FIT_UNKNOWNS; k++) {
         tally->identified[k] += fit.value[k].identifiable;
@@ -152,8 +151,9 @@ static void judge(struct tally *tally, unsigned seed)
 
     keep_truth(&logbook, seed + 9000, 0.3);
     logbook.count = rows_until(&logbook, 51.5);
-    assert_int_equal(fit_run(&fit, &scenario, &scenario.strategies[0], &logbook, 0, NULL),
-                     STATUS_OK);
+    assert_int_equal(
+        fit_run(&fit, &scenario, &scenario.strategies[0], &logbook, &looking_back, NULL),
+        STATUS_OK);
     bool found = false;
     for (size_t i = 0; i < fit.surprise_count; i++) {
         found = found || fit.surprises[i].day_d > 42.1;
@@ -196,7 +196,7 @@ static void invented_buckets_are_learned_as_they_are(void **state)
     scenario.strategies[0] = scenario.strategies[1];
     scenario.strategies[0].visit_every_d = 3;
     scenario.strategies[0].visit_at_h = 0;
-    scenario.duration_d = logged_d + AHEAD;
+    scenario.duration_d = logged_d + fortnight.ahead_d;
     for (int i = 0; i < count; i++) {
         judge(&tally, 311 + (unsigned)i);
     }
@@ -221,8 +221,9 @@ static void one_reading_rests_on_the_priors(void **state)
     struct logbook_row row = {0, 1.07, NAN, NAN, NAN, 0, 0, 0};
     const struct logbook logbook = {&row, 1, 1};
     struct fit fit;
-    assert_int_equal(fit_run(&fit, &scenario, &scenario.strategies[0], &logbook, 3, NULL),
-                     STATUS_OK);
+    assert_int_equal(
+        fit_run(&fit, &scenario, &scenario.strategies[0], &logbook, &fortnight, NULL),
+        STATUS_OK);
     assert_true(fit.priors_alone);
     assert_false(fit.value[FIT_DRINKING].identifiable);
     assert_close(fit.value[FIT_DRINKING].estimate, 1, 1e-3, 0);
@@ -231,11 +232,46 @@ static void one_reading_rests_on_the_priors(void **state)
     fit_free(&fit);
 }
 
+/* Progress of a fit as it was told. */
+struct told {
+    size_t calls, done, total;
+    bool orderly; /* done rises and stays within total */
+};
+
+static void hear(void *context, size_t done, size_t total)
+{
+    struct told *told = context;
+    told->orderly = told->orderly && done > told->done && done <= total;
+    told->calls++;
+    told->done = done;
+    told->total = total;
+}
+
+static void progress_is_told_life_by_life_to_the_last(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "first-bucket");
+    struct logbook_row rows[] = {{0, 1.07, NAN, NAN, NAN, 0, 0, 0},
+                                 {3, 1.09, NAN, NAN, NAN, 0, 0, 0}};
+    const struct logbook logbook = {rows, 2, 2};
+    struct told told = {.orderly = true};
+    const struct fit_plan plan = {1, hear, &told};
+    struct fit fit;
+    assert_int_equal(
+        fit_run(&fit, &scenario, &scenario.strategies[0], &logbook, &plan, NULL),
+        STATUS_OK);
+    assert_true(told.orderly);
+    assert_true(told.calls > FIT_LIVES);
+    assert_int_equal(told.done, told.total);
+    fit_free(&fit);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(invented_buckets_are_learned_as_they_are),
         cmocka_unit_test(one_reading_rests_on_the_priors),
+        cmocka_unit_test(progress_is_told_life_by_life_to_the_last),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

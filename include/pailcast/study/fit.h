@@ -79,6 +79,8 @@ struct fit {
     const struct scenario *scenario; /* borrowed */
     const struct strategy *strategy;
     const struct logbook *logbook;
+    const struct fit_plan *plan;
+    size_t lives, search;     /* lived so far; lived to learn, 0 while learning */
     size_t readings;          /* numbers read, all kinds */
     struct fit_reading *list; /* owned: they, in order of rows */
     struct fit_value value[FIT_UNKNOWNS];
@@ -114,10 +116,19 @@ double fit_residual(const struct fit *fit, size_t reading);
 /* Whether this reading was not to be expected. */
 bool fit_is_odd(const struct fit *fit, size_t reading);
 
-/* Learns, forecasts days_ahead and looks back for surprises. */
+/* What is asked of a fit. */
+struct fit_plan {
+    double ahead_d; /* how far to look ahead; 0: not at all */
+    /* NULL, or told after each life; total is a guess while it learns. */
+    void (*progress)(void *context, size_t done, size_t total);
+    void *context;
+};
+
+/* Learns, looks ahead and looks back for surprises. STATUS_STOPPED after
+ * life_request_stop. */
 enum status fit_run(struct fit *fit, const struct scenario *scenario,
                     const struct strategy *strategy, const struct logbook *logbook,
-                    double days_ahead, struct error *error) STATUS_MUST_CHECK;
+                    const struct fit_plan *plan, struct error *error) STATUS_MUST_CHECK;
 
 /* *world becomes scenario with the unknowns at z, in standard deviations of the prior. */
 void fit_world(struct scenario *world, const struct scenario *scenario,
