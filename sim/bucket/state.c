@@ -38,6 +38,35 @@ void state_drain(double state[STATE_COUNT], double litres)
     }
 }
 
+/* Moves what is below nothing in either to the other, so that their sum stays. */
+static void state_even_out(double *left, double *taken)
+{
+    if (*taken < 0) {
+        *left += *taken;
+        *taken = 0;
+    }
+    if (*left < 0) {
+        *taken = fmax(*taken + *left, 0);
+        *left = 0;
+    }
+}
+
+void state_settle(double state[STATE_COUNT])
+{
+    state_even_out(&state[STATE_VOLUME], &state[STATE_DRUNK]);
+    for (int i = 0; i < ION_COUNT; i++) {
+        const double before = state[STATE_ION + i];
+        state_even_out(&state[STATE_ION + i], &state[STATE_UPTAKE + i]);
+        const double back = state[STATE_ION + i] - before;
+        /* with what uptake exchanged for it, and out of the plant that stored it */
+        state[STATE_ALKALINITY] += ion_table[i].charge * back;
+        state[STATE_PLANT + plant_tissue_of[i]] -= fmax(back, 0);
+    }
+    for (int i = STATE_PLANT; i < STATE_DRUNK; i++) {
+        state[i] = fmax(state[i], 0);
+    }
+}
+
 double state_salt_g(const double state[STATE_COUNT])
 {
     const double mg_per_g = 1000;

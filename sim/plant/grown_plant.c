@@ -101,14 +101,12 @@ static void grown_tissue_rates(double rate[PLANT_STATE_COUNT],
                                double turnover_per_d,
                                const double state[PLANT_STATE_COUNT])
 {
-    const double *uptake = exchange->uptake_mmol_d;
-    double *tissue = rate + PLANT_TISSUE;
-    for (int i = 0; i < NUTRIENT_COUNT; i++) {
-        tissue[i] = uptake[crop_nutrient_ion[i]];
+    for (int i = PLANT_TISSUE; i < PLANT_STATE_COUNT; i++) {
+        rate[i] = 0;
     }
-    tissue[NUTRIENT_N] += uptake[ION_NH4];
-    tissue[NUTRIENT_COUNT] = uptake[ION_NA];
-    tissue[NUTRIENT_COUNT + 1] = uptake[ION_CL];
+    for (int i = 0; i < ION_COUNT; i++) {
+        rate[plant_tissue_of[i]] += exchange->uptake_mmol_d[i];
+    }
     for (int i = PLANT_TISSUE; i < PLANT_STATE_COUNT; i++) {
         rate[i] -= turnover_per_d * state[i];
     }

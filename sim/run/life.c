@@ -94,6 +94,7 @@ static enum status life_act(struct living *living, double cut_d, double cut_shar
                             struct error *error)
 {
     enum status status = STATUS_OK;
+    state_settle(solver_state(living->solver));
     if (fabs(cut_d - living->day_d) < life_slack_d) {
         status = life_cut(living, cut_share, error);
     }

@@ -197,23 +197,27 @@ enum status living_record(struct living *living, const double state[],
 }
 
 /* What the pens show of the bucket now; that of the unstressed plant never changes. */
-static struct pen_reading living_read(const struct living *living)
+static struct pen_reading living_read(const struct living *living, const double state[])
 {
     const struct trajectory *trajectory = &living->life->trajectory;
     if (living->rates.ideal && trajectory->sample_count > 0) {
         const struct sample *first = &trajectory->samples[0];
         return (struct pen_reading){first->ec_ms_cm, first->ph};
     }
-    const struct liquid liquid = state_liquid(solver_state(living->solver));
+    const struct liquid liquid = state_liquid(state);
     return pen_read(&living->pen, &liquid);
 }
 
 enum status living_sample(struct living *living, enum event event, enum ion ion,
                           struct error *error)
 {
-    const struct pen_reading reading = living_read(living);
-    return living_record(living, solver_state(living->solver), &reading, event, ion,
-                         error);
+    /* A copy: the integrator knows only its own, and between stops nobody may touch it.
+     */
+    double state[STATE_COUNT];
+    memcpy(state, solver_state(living->solver), sizeof state);
+    state_settle(state);
+    const struct pen_reading reading = living_read(living, state);
+    return living_record(living, state, &reading, event, ion, error);
 }
 
 void living_notice(struct living *living, const struct visit_record *visit)

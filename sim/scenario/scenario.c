@@ -53,5 +53,9 @@ struct liquid scenario_start_liquid(const struct scenario *scenario,
         const double fall = water->mmol_l[i] - stock->mmol_l[i];
         share = fall > 0 ? fmin(share, fmax(water->mmol_l[i] / fall, 1)) : share;
     }
-    return liquid_mix(water, stock, share);
+    struct liquid start = liquid_mix(water, stock, share);
+    for (int i = 0; i < ION_COUNT; i++) {
+        start.mmol_l[i] = fmax(start.mmol_l[i], 0); /* share 1.3 of 1.3: rounding */
+    }
+    return start;
 }

@@ -3,9 +3,9 @@
 
 #include <math.h>
 
-#include "chem/random_liquid.h"
 #include "pailcast/chem/acidity.h"
 #include "pailcast/chem/pen.h"
+#include "support/random_liquid.h"
 
 static const double lowest_ph = 3.5;
 static const double highest_ph = 8.5;

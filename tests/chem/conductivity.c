@@ -3,9 +3,9 @@
 
 #include <math.h>
 
-#include "chem/random_liquid.h"
 #include "pailcast/chem/conductivity.h"
 #include "pailcast/chem/salt.h"
+#include "support/random_liquid.h"
 
 /* EC at the liquid's own temperature, mS/cm. */
 static double ec_of(const struct liquid *liquid, double temperature_c, double co2_ppm)

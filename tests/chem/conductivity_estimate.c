@@ -3,8 +3,8 @@
 
 #include <math.h>
 
-#include "chem/random_liquid.h"
 #include "pailcast/chem/pen.h"
+#include "support/random_liquid.h"
 
 static double estimate(const struct liquid *liquid)
 {

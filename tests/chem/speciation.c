@@ -5,8 +5,8 @@
 #include <string.h>
 
 #include "chem/pairs.h"
-#include "chem/random_liquid.h"
 #include "pailcast/chem/speciation.h"
+#include "support/random_liquid.h"
 
 static const double ph_tolerance = 0.03;
 

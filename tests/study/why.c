@@ -7,10 +7,10 @@
 
 #include <dirent.h>
 
-#include "../chem/random_liquid.h"
 #include "pailcast/scenario/catalog.h"
 #include "pailcast/study/why.h"
 #include "support/bench.h"
+#include "support/random_liquid.h"
 
 /* Parts are to add up within 1 %. The quadrature refines itself until an hour's parts fit
  * to 1e-6, so a whole stretch is held to a hundred times that. */

@@ -25,6 +25,11 @@ struct liquid state_liquid(const double state[STATE_COUNT]);
 void state_pour(double state[STATE_COUNT], const struct liquid *liquid, double litres);
 void state_drain(double state[STATE_COUNT], double litres);
 
+/* Makes exactly nothing of what an integrator has left slightly below nothing: the plant
+ * gives back what it took beyond what was there, and the books close as before. What is
+ * not below nothing stays to the last bit. */
+void state_settle(double state[STATE_COUNT]);
+
 /* What a component is, in words: "potassium in the bucket". Borrowed, static. */
 const char *state_name(size_t component);
 

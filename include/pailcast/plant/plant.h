@@ -25,6 +25,9 @@ enum plant_state {
     PLANT_STATE_COUNT = PLANT_TISSUE + NUTRIENT_COUNT + 2
 };
 
+/* Where in the plant's state an ion taken up is stored. */
+extern const size_t plant_tissue_of[ION_COUNT];
+
 /* What the lamp state fixes, computed once at each switch. */
 struct plant_setting {
     bool lamp_on;

@@ -21,7 +21,7 @@ enum quantity {
     QUANTITY_EC,          /* mS/cm at 25 degC; "ppm500", "ppm700" accepted */
     QUANTITY_FLOW,        /* L/d */
     QUANTITY_ION, /* mmol/L; "meq/L" needs a charge, "mg/L" a molar mass: see below */
-    QUANTITY_ALKALINITY,   /* meq/L; "mg/L" is taken as CaCO3 (50.04 mg/meq) */
+    QUANTITY_ALKALINITY,   /* meq/L; "mg/L" is taken as CaCO3 (50.043 mg/meq) */
     QUANTITY_DOSE,         /* g/L; "mmol/L" needs a molar mass, "tsp/gal" a density */
     QUANTITY_MASS,         /* g */
     QUANTITY_LIGHT,        /* umol/m2/s */

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Repeatable random liquids. */
-#ifndef TESTS_CHEM_RANDOM_LIQUID_H
-#define TESTS_CHEM_RANDOM_LIQUID_H
+#ifndef TESTS_SUPPORT_RANDOM_LIQUID_H
+#define TESTS_SUPPORT_RANDOM_LIQUID_H
 
 #include <math.h>
 #include <stdint.h>
