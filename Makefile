@@ -181,9 +181,10 @@ bench: ## how fast: medians of several runs
 bench-only: all $(BENCHES)
 	@for bench in $(BENCHES); do $$bench || exit; done
 
-fresh-check: ## do what README.md says on a bare Debian 12 of its own (needs root)
+RELEASE ?= bookworm
+fresh-check: ## do what README.md says on a bare Debian 12, or RELEASE=trixie (needs root)
 	@$(NEED) fresh
-	@tests/tools/fresh-check.sh
+	@tests/tools/fresh-check.sh $(RELEASE)
 
 # ---- keeping the code tidy
 

@@ -1,23 +1,25 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Proves the README on a bare Debian 12: makes a minimal root of its own with
-# debootstrap, puts the last commit in, and types the lines of README.md that follow the
-# mark "<!-- fresh-check -->" (the next ```sh block), one after the other.
+# Proves the README on a bare Debian: makes a minimal root of its own with debootstrap,
+# puts the last commit in, and types the lines of README.md that follow the mark
+# "<!-- fresh-check -->" (the next ```sh block), one after the other.
 #
-#   tests/tools/fresh-check.sh         as root; FRESH_ROOT says where (default build/fresh)
+#   tests/tools/fresh-check.sh [RELEASE]
 #
-# The root gets this machine's package sources and proxies. KEEP=1 leaves it standing.
+# As root. RELEASE is Debian's name for one: bookworm (12) unless given, trixie (13).
+# FRESH_ROOT says where (default build/fresh-RELEASE). The root gets this machine's
+# package sources, of that release, and its proxies. KEEP=1 leaves it standing.
 set -eu
 
-root=${FRESH_ROOT:-build/fresh}
+suite=${1:-bookworm}
+root=${FRESH_ROOT:-build/fresh-$suite}
 log=${root%/}.log
-suite=bookworm
 
 # Mounts and processes live in a namespace of their own, so none outlives this script,
 # however it ends.
-if [ "${1-}" != --inside ]; then
+if [ "${2-}" != --inside ]; then
     [ "$(id -u)" = 0 ] || { echo "fresh-check needs root: a root folder is made" >&2; exit 1; }
-    exec unshare --mount --pid --fork --kill-child "$0" --inside
+    exec unshare --mount --pid --fork --kill-child "$0" "$suite" --inside
 fi
 
 lines=$(awk '
@@ -26,10 +28,13 @@ lines=$(awk '
     inside && NF' README.md)
 [ -n "$lines" ] || { echo "README.md has no marked \`\`\`sh block" >&2; exit 1; }
 
-# mirrors: "URI SUITE COMPONENT" for each of Debian's archives this machine asks.
+# mirrors: "URI SUITE COMPONENT" for each of Debian's archives this machine asks, with the
+# wanted release in place of its own.
+here=$(sed -n 's/^VERSION_CODENAME=//p' /etc/os-release)
 mirrors=$(apt-get indextargets --format '$(REPO_URI) $(RELEASE) $(COMPONENT)' \
-    'Created-By: Packages' 2>/dev/null | awk -v s=$suite '$2 ~ "^" s && $3 == "main"' || true)
-mirror=$(echo "$mirrors" | awk -v s=$suite '$2 == s { print $1; exit }')
+    'Created-By: Packages' 2>/dev/null | awk -v here="$here" -v s="$suite" '
+    $2 ~ "^" here "(-|$)" && $3 == "main" { sub("^" here, s, $2); print }' || true)
+mirror=$(echo "$mirrors" | awk -v s="$suite" '$2 == s { print $1; exit }')
 
 mkdir -p "$(dirname "$root")"
 rm -rf --one-file-system "$root"
@@ -37,7 +42,7 @@ rm -rf --one-file-system "$root"
 
 echo "Making a bare $suite in $root (log: $log)"
 # shellcheck disable=SC2086 # no mirror is no argument
-debootstrap --variant=minbase $suite "$root" $mirror >"$log" 2>&1 || { tail -20 "$log"; exit 1; }
+debootstrap --variant=minbase "$suite" "$root" $mirror >"$log" 2>&1 || { tail -20 "$log"; exit 1; }
 [ -z "$mirrors" ] || echo "$mirrors" | sed 's/^/deb /' >"$root/etc/apt/sources.list"
 apt-config dump | grep -E '^Acquire::(https?|Retries|ForceIPv|Check-)' \
     >"$root/etc/apt/apt.conf.d/90machine" || true
