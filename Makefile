@@ -28,14 +28,21 @@ FLAGS_coverage := -O0 -g --coverage
 FLAGS_fuzz     := -O1 -g -fsanitize=fuzzer-no-link,address,undefined,float-cast-overflow \
 	-fno-sanitize-recover=all -fno-omit-frame-pointer
 
-PACKAGES := libconfig gsl libcjson
+# SUNDIALS has no pkg-config file. From 7 on it has a core library, and where it was built
+# with MPI, as in Debian 13, its headers include MPI's; we only name "no communicator".
+SUNDIALS := $(shell echo SUNDIALS_VERSION_MAJOR SUNDIALS_MPI_ENABLED | \
+	$(CC) $(CPPFLAGS) -include sundials/sundials_config.h -E -P -x c - 2>/dev/null | tail -n 1)
+SUNDIALS_CORE := $(if $(filter-out 5 6,$(firstword $(SUNDIALS))),-lsundials_core)
+SUNDIALS_MPI := $(if $(SUNDIALS_CORE),$(if $(filter 1,$(lastword $(SUNDIALS))),mpi-c))
+
+PACKAGES := libconfig gsl libcjson $(SUNDIALS_MPI)
 OUR_CFLAGS := -std=c11 -D_POSIX_C_SOURCE=200809L -Iinclude -Itests \
 	-DPAILCAST_VERSION='"$(VERSION)"' \
 	-Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes -Wmissing-prototypes \
 	-ffp-contract=off -fPIC $(OPENMP) $(FLAGS_$(MODE)) $(shell pkg-config --cflags $(PACKAGES) 2>/dev/null)
 OUR_LIBS := $(filter -fopenmp,$(OPENMP)) -lsundials_cvode -lsundials_arkode \
 	-lsundials_nvecserial -lsundials_sunmatrixdense -lsundials_sunlinsoldense \
-	-lsundials_sunnonlinsolfixedpoint \
+	-lsundials_sunnonlinsolfixedpoint $(SUNDIALS_CORE) \
 	$(shell pkg-config --libs $(PACKAGES) 2>/dev/null) -ludunits2 -lcsv -lm
 DATA_FOLDER := $(PREFIX)/share/pailcast
 

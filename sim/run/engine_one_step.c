@@ -2,10 +2,8 @@
 /* ARKODE's explicit Runge-Kutta, Dormand & Prince 5(4): no history, so cheap restarts. */
 #include <math.h>
 
-#include <arkode/arkode_erkstep.h>
-#include <sundials/sundials_version.h>
-
 #include "engine.h"
+#include "engine_arkode.h"
 
 /* First step after a restart, d, at first_rtol: a method without a history loses nothing
  * by trying the whole stretch up to the next lamp switch, since its own error test
@@ -27,14 +25,14 @@ static int one_step_create(struct solver *solver, double time_d)
 #if SUNDIALS_VERSION_MAJOR < 7
     failed |= ERKStepSetErrFile(memory, NULL);
 #endif
-    failed |= ERKStepWFtolerances(memory, engine_weights);
-    failed |= ERKStepSetUserData(memory, solver);
-    failed |= ERKStepSetMaxNumSteps(memory, ENGINE_STEPS_MAX);
+    failed |= ARKodeWFtolerances(memory, engine_weights);
+    failed |= ARKodeSetUserData(memory, solver);
+    failed |= ARKodeSetMaxNumSteps(memory, ENGINE_STEPS_MAX);
     if (solver->problem.root_count > 0) {
         failed |=
-            ERKStepRootInit(memory, (int)solver->problem.root_count, engine_root_values);
-        failed |= ERKStepSetNoInactiveRootWarn(memory);
-        failed |= ERKStepSetRootDirection(memory, solver->rising);
+            ARKodeRootInit(memory, (int)solver->problem.root_count, engine_root_values);
+        failed |= ARKodeSetNoInactiveRootWarn(memory);
+        failed |= ARKodeSetRootDirection(memory, solver->rising);
     }
     return failed;
 }
@@ -44,41 +42,41 @@ static int one_step_restart(struct solver *solver, double time_d)
     int failed = ERKStepReInit(solver->memory, engine_rates, time_d, solver->state);
     const double step_d =
         first_step_d * pow(solver->problem.rtol / first_rtol, first_power);
-    return failed | ERKStepSetInitStep(solver->memory, step_d);
+    return failed | ARKodeSetInitStep(solver->memory, step_d);
 }
 
 static int one_step_advance(struct solver *solver, double until_d, double stop_d)
 {
-    int failed = ERKStepSetStopTime(solver->memory, stop_d);
+    int failed = ARKodeSetStopTime(solver->memory, stop_d);
     if (failed != 0) {
         return failed;
     }
-    return ERKStepEvolve(solver->memory, until_d, solver->state, &solver->time_d,
-                         ARK_NORMAL);
+    return ARKodeEvolve(solver->memory, until_d, solver->state, &solver->time_d,
+                        ARK_NORMAL);
 }
 
 static int one_step_roots(struct solver *solver, int rose[])
 {
-    return ERKStepGetRootInfo(solver->memory, rose);
+    return ARKodeGetRootInfo(solver->memory, rose);
 }
 
 static int one_step_errors(struct solver *solver)
 {
-    return ERKStepGetEstLocalErrors(solver->memory, solver->scratch) |
-           ERKStepGetErrWeights(solver->memory, solver->weights);
+    return ARKodeGetEstLocalErrors(solver->memory, solver->scratch) |
+           ARKodeGetErrWeights(solver->memory, solver->weights);
 }
 
 static void one_step_counts(struct solver *solver, long *steps, long *rate_calls)
 {
     *steps = 0;
     *rate_calls = 0;
-    (void)ERKStepGetNumSteps(solver->memory, steps);
+    (void)ARKodeGetNumSteps(solver->memory, steps);
     (void)ERKStepGetNumRhsEvals(solver->memory, rate_calls);
 }
 
 static void one_step_free(struct solver *solver)
 {
-    ERKStepFree(&solver->memory);
+    ARKodeFree(&solver->memory);
 }
 
 const struct engine engine_one_step = {
@@ -88,7 +86,7 @@ const struct engine engine_one_step = {
     .roots = one_step_roots,
     .errors = one_step_errors,
     .counts = one_step_counts,
-    .words = ERKStepGetReturnFlagName,
+    .words = ARKodeGetReturnFlagName,
     .free = one_step_free,
     .reached = ARK_SUCCESS,
     .stopped = ARK_TSTOP_RETURN,
