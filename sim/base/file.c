@@ -2,6 +2,7 @@
 #include "pailcast/base/file.h"
 
 #include <errno.h>
+#include <stdbool.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -38,6 +39,13 @@ enum status file_make_folder(const char *path, struct error *error)
     return STATUS_OK;
 }
 
+/* A pipe, a device, a socket. */
+static bool file_is_special(const char *path)
+{
+    struct stat found;
+    return stat(path, &found) == 0 && !S_ISREG(found.st_mode) && !S_ISDIR(found.st_mode);
+}
+
 enum status file_open(struct file *file, const char *folder, const char *name,
                       struct error *error)
 {
@@ -50,7 +58,10 @@ enum status file_open(struct file *file, const char *folder, const char *name,
         *file = (struct file){0};
         return status_error(error, STATUS_FILE, "the file name %s is too long", name);
     }
-    file->stream = fopen(file->beside, "w");
+    if (file_is_special(file->path)) {
+        file->beside[0] = '\0';
+    }
+    file->stream = fopen(file->beside[0] != '\0' ? file->beside : file->path, "w");
     if (file->stream == NULL) {
         enum status status = file_complaint("cannot write", file->path, error);
         file->beside[0] = '\0';
@@ -80,7 +91,7 @@ enum status file_close(struct file *file, struct error *error)
         file_abandon(file);
         return status;
     }
-    return file_adopt(file, error);
+    return file->beside[0] != '\0' ? file_adopt(file, error) : STATUS_OK;
 }
 
 void file_abandon(struct file *file)

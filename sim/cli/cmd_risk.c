@@ -236,7 +236,7 @@ static enum status risk_run(struct risk_task *task, struct error *error)
     } else if (status == STATUS_OK) {
         status = risk_tell(task, &risk, error);
         if (status == STATUS_OK && !wish->merge) {
-            (void)remove(task->journal); /* all it held is told */
+            journal_remove(task->journal); /* all it held is told */
         }
     }
     risk_free(&risk);

@@ -1,8 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <stdbool.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "commands.h"
+#include "options.h"
 #include "pailcast/base/status.h"
 #include "pailcast/base/text.h"
 
@@ -20,7 +23,8 @@ static const struct main_command main_commands[] = {
     {"fit", cmd_fit_summary, cmd_fit},
 };
 enum {
-    MAIN_COMMANDS = sizeof main_commands / sizeof *main_commands
+    MAIN_COMMANDS = sizeof main_commands / sizeof *main_commands,
+    MAIN_MEMORY_BYTES = 1 << 24 /* reading a scenario takes a tenth of it (measured) */
 };
 
 static void main_help(FILE *out)
@@ -57,6 +61,16 @@ static int main_unknown(const char *word)
     return status_exit_code(STATUS_INPUT);
 }
 
+/* Neither the stack nor the libraries that read scenarios and units look whether memory
+ * was to be had. Under a limit that is too low for them, we end before they crash. */
+static bool main_has_memory(void)
+{
+    void *volatile memory = malloc(MAIN_MEMORY_BYTES);
+    const bool has = memory != NULL;
+    free(memory);
+    return has;
+}
+
 int main(int argc, char **argv)
 {
     if (argc < 2) {
@@ -66,11 +80,15 @@ int main(int argc, char **argv)
     if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0 ||
         strcmp(argv[1], "help") == 0) {
         main_help(stdout);
-        return status_exit_code(STATUS_OK);
+        return options_finish();
     }
     if (strcmp(argv[1], "--version") == 0) {
         puts("pailcast " PAILCAST_VERSION);
-        return status_exit_code(STATUS_OK);
+        return options_finish();
+    }
+    if (!main_has_memory()) {
+        fprintf(stderr, "pailcast: %s\n", status_sentence(STATUS_MEMORY));
+        return status_exit_code(STATUS_MEMORY);
     }
     for (int i = 0; i < MAIN_COMMANDS; i++) {
         if (strcmp(argv[1], main_commands[i].name) == 0) {

@@ -121,7 +121,7 @@ void options_folder(char folder[FILE_PATH_SIZE], const struct options *options,
 
 int options_exit(enum options_outcome outcome)
 {
-    return status_exit_code(outcome == OPTIONS_BAD ? STATUS_INPUT : STATUS_OK);
+    return outcome == OPTIONS_BAD ? status_exit_code(STATUS_INPUT) : options_finish();
 }
 
 int options_fail(enum status code, const struct error *error)

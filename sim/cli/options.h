@@ -46,7 +46,8 @@ enum options_outcome options_read(struct options *options, int argc, char **argv
 void options_folder(char folder[FILE_PATH_SIZE], const struct options *options,
                     const char *stem);
 
-/* Exit status of an outcome other than OPTIONS_GO. */
+/* Exit status of an outcome other than OPTIONS_GO; of help that was shown as
+ * options_finish. */
 int options_exit(enum options_outcome outcome);
 
 /* Prints the error's lines to stderr and returns the exit status of the code. */

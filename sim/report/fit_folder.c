@@ -31,13 +31,10 @@ static enum status fit_folder_json(const char *folder, const struct fit *fit,
     return file_close(&file, error);
 }
 
-enum status fit_folder_write(const char *folder, const struct fit *fit,
-                             struct error *error)
+static enum status fit_folder_fill(const char *folder, const struct fit *fit,
+                                   struct error *error)
 {
-    enum status status = file_make_folder(folder, error);
-    if (status == STATUS_OK) {
-        status = fit_folder_settings(folder, fit, error);
-    }
+    enum status status = fit_folder_settings(folder, fit, error);
     if (status == STATUS_OK) {
         status = fit_folder_json(folder, fit, error);
     }
@@ -47,4 +44,16 @@ enum status fit_folder_write(const char *folder, const struct fit *fit,
     const enum status plots = fit_plot_draw(folder, fit, error);
     const enum status page = fit_page_write(folder, fit, plots == STATUS_OK, error);
     return page != STATUS_OK ? page : plots;
+}
+
+enum status fit_folder_write(const char *folder, const struct fit *fit,
+                             struct error *error)
+{
+    struct file_claim claim = {0};
+    enum status status = file_claim(&claim, folder, error);
+    if (status == STATUS_OK) {
+        status = fit_folder_fill(folder, fit, error);
+    }
+    file_release(&claim);
+    return status;
 }

@@ -40,10 +40,10 @@ static enum status folder_summary(const char *folder, const struct compare *comp
     return file_close(&file, error);
 }
 
-enum status folder_write(const char *folder, const struct compare *compare,
-                         struct error *error)
+static enum status folder_fill(const char *folder, const struct compare *compare,
+                               struct error *error)
 {
-    enum status status = file_make_folder(folder, error);
+    enum status status = STATUS_OK;
     for (size_t i = 0; i < compare->row_count && status == STATUS_OK; i++) {
         status = folder_csv(folder, compare, i, error);
     }
@@ -56,4 +56,16 @@ enum status folder_write(const char *folder, const struct compare *compare,
     const enum status plots = plot_draw(folder, compare, error);
     const enum status page = page_write(folder, compare, error);
     return page != STATUS_OK ? page : plots;
+}
+
+enum status folder_write(const char *folder, const struct compare *compare,
+                         struct error *error)
+{
+    struct file_claim claim = {0};
+    enum status status = file_claim(&claim, folder, error);
+    if (status == STATUS_OK) {
+        status = folder_fill(folder, compare, error);
+    }
+    file_release(&claim);
+    return status;
 }

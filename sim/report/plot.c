@@ -9,6 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/ioctl.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <time.h>
 #include <unistd.h>
@@ -25,6 +26,15 @@ extern char **environ;
 
 /* A plot takes well under a second; a gnuplot that hangs is ended after this (chosen). */
 static const double plot_limit_s = 30;
+
+/* What it may write, where a plot has a ten-thousandth of that: past this it writes
+ * something else, which must not fill the disk. */
+enum {
+    PLOT_BYTES_MAX = 1 << 28
+};
+
+/* Between two looks at it while it does not take its script. */
+static const int plot_look_ms = 20;
 
 const struct plot_kind plot_kinds[] = {
     {"ec", true, false, 0, "EC of all strategies",
@@ -115,18 +125,26 @@ static enum status plot_start(pid_t *child, int *feed, const struct plot_job *jo
     return STATUS_OK;
 }
 
-/* Writes until all is written, the reader is gone or the deadline is past. */
+static bool plot_overflows(const struct plot_job *job)
+{
+    struct stat out;
+    struct stat complaints;
+    return fstat(job->out, &out) == 0 && fstat(job->complaints, &complaints) == 0 &&
+           out.st_size + complaints.st_size > PLOT_BYTES_MAX;
+}
+
+/* Writes until all is written, the reader is gone or writes without end, or the deadline
+ * is past. */
 static void plot_write(int feed, const struct plot_job *job, double deadline_s)
 {
     (void)fcntl(feed, F_SETFL, fcntl(feed, F_GETFL) | O_NONBLOCK);
     size_t sent = 0;
     while (sent < job->script_size) {
-        const double left_s = deadline_s - plot_now_s();
         struct pollfd ready = {.fd = feed, .events = POLLOUT};
-        if (left_s <= 0) {
+        if (plot_now_s() >= deadline_s || plot_overflows(job)) {
             return;
         }
-        int found = poll(&ready, 1, (int)(1000 * left_s) + 1);
+        int found = poll(&ready, 1, plot_look_ms);
         if (found < 0 && errno != EINTR) {
             return;
         }
@@ -141,19 +159,27 @@ static void plot_write(int feed, const struct plot_job *job, double deadline_s)
     }
 }
 
-/* Waits for the child, or ends it at the deadline. */
+/* Waits for the child, or ends it at the deadline or when it writes without end. */
 static enum status plot_await(pid_t child, const struct plot_job *job, double deadline_s,
                               struct error *error)
 {
     int outcome = 0;
     pid_t done = waitpid(child, &outcome, WNOHANG);
-    while (done == 0 && plot_now_s() < deadline_s) {
+    bool overflows = false;
+    while (done == 0 && plot_now_s() < deadline_s && !overflows) {
         (void)poll(NULL, 0, 2);
         done = waitpid(child, &outcome, WNOHANG);
+        overflows = plot_overflows(job);
     }
     if (done == 0) {
         (void)kill(child, SIGKILL);
         (void)waitpid(child, &outcome, 0);
+    }
+    if (overflows) {
+        return status_error(error, STATUS_PLOT,
+                            "gnuplot wrote without end instead of a plot");
+    }
+    if (done == 0) {
         return status_error(error, STATUS_PLOT,
                             "gnuplot did not finish within %g s and was ended",
                             job->limit_s);
@@ -161,10 +187,12 @@ static enum status plot_await(pid_t child, const struct plot_job *job, double de
     if (done == child && WIFEXITED(outcome) && WEXITSTATUS(outcome) == 0) {
         return STATUS_OK;
     }
-    /* What a shell or an old C library answers for a missing program. */
-    static const int not_found = 127;
-    if (done == child && WIFEXITED(outcome) && WEXITSTATUS(outcome) == not_found) {
-        return plot_missing(error);
+    /* What the loader of a broken or half-installed program answers. */
+    static const int not_started = 127;
+    if (done == child && WIFEXITED(outcome) && WEXITSTATUS(outcome) == not_started) {
+        return status_error(error, STATUS_PLOT,
+                            "gnuplot could not start: plots need the Debian package "
+                            "gnuplot-nox, whole, and memory for it");
     }
     return status_error(error, STATUS_PLOT, "gnuplot died before the plot was done");
 }

@@ -2,14 +2,11 @@
 #include "pailcast/base/file.h"
 #include "pailcast/report/risk.h"
 
-enum status risk_folder_write(const char *folder, const struct risk_sum *sum,
-                              struct error *error)
+static enum status risk_folder_fill(const char *folder, const struct risk_sum *sum,
+                                    struct error *error)
 {
     struct file file = {0};
-    enum status status = file_make_folder(folder, error);
-    if (status == STATUS_OK) {
-        status = file_open(&file, folder, "risk.json", error);
-    }
+    enum status status = file_open(&file, folder, "risk.json", error);
     if (status == STATUS_OK) {
         status = risk_json_write(file.stream, sum, error);
         if (status != STATUS_OK) {
@@ -26,4 +23,16 @@ enum status risk_folder_write(const char *folder, const struct risk_sum *sum,
         status = file_close(&file, error);
     }
     return status == STATUS_OK ? risk_plot_draw(folder, sum, error) : status;
+}
+
+enum status risk_folder_write(const char *folder, const struct risk_sum *sum,
+                              struct error *error)
+{
+    struct file_claim claim = {0};
+    enum status status = file_claim(&claim, folder, error);
+    if (status == STATUS_OK) {
+        status = risk_folder_fill(folder, sum, error);
+    }
+    file_release(&claim);
+    return status;
 }

@@ -41,14 +41,11 @@ static void tune_plot_write(FILE *out, const void *context)
     fputs("EOD\n", out);
 }
 
-enum status tune_folder_write(const char *folder, const struct tune *tune,
-                              struct error *error)
+static enum status tune_folder_fill(const char *folder, const struct tune *tune,
+                                    struct error *error)
 {
     struct file file = {0};
-    enum status status = file_make_folder(folder, error);
-    if (status == STATUS_OK) {
-        status = file_open(&file, folder, "tune.json", error);
-    }
+    enum status status = file_open(&file, folder, "tune.json", error);
     if (status == STATUS_OK) {
         status = tune_json_write(file.stream, tune, error);
         if (status != STATUS_OK) {
@@ -61,4 +58,16 @@ enum status tune_folder_write(const char *folder, const struct tune *tune,
     return status == STATUS_OK ? keep_sketch(folder, sketch.name, &sketch,
                                              "What a search of settings found", error)
                                : status;
+}
+
+enum status tune_folder_write(const char *folder, const struct tune *tune,
+                              struct error *error)
+{
+    struct file_claim claim = {0};
+    enum status status = file_claim(&claim, folder, error);
+    if (status == STATUS_OK) {
+        status = tune_folder_fill(folder, tune, error);
+    }
+    file_release(&claim);
+    return status;
 }

@@ -127,14 +127,24 @@ void why_plot_file_name(char to[WHY_FILE_NAME_SIZE], const struct why *why)
     (void)snprintf(to, WHY_FILE_NAME_SIZE, "%.*s.svg", WHY_FILE_NAME_SIZE - 5, stem);
 }
 
-enum status why_plot_draw(const char *folder, const struct why *why, struct error *error)
+static enum status plot_draw_and_keep(const char *folder, const struct why *why,
+                                      struct error *error)
 {
     const struct plot_sketch sketch = {"why", plot_write, why};
     char stem[WHY_FILE_NAME_SIZE];
     char title[TEXT_NAME_SIZE + 32];
     plot_stem(stem, why);
     (void)snprintf(title, sizeof title, "Why EC changed: %s", why->strategy->name);
-    enum status status = file_make_folder(folder, error);
-    return status == STATUS_OK ? keep_sketch(folder, stem, &sketch, title, error)
-                               : status;
+    return keep_sketch(folder, stem, &sketch, title, error);
+}
+
+enum status why_plot_draw(const char *folder, const struct why *why, struct error *error)
+{
+    struct file_claim claim = {0};
+    enum status status = file_claim(&claim, folder, error);
+    if (status == STATUS_OK) {
+        status = plot_draw_and_keep(folder, why, error);
+    }
+    file_release(&claim);
+    return status;
 }

@@ -2,11 +2,14 @@
 #include "pailcast/study/journal.h"
 
 #include <errno.h>
+#include <fcntl.h>
 #include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
+#include "pailcast/base/file.h"
 #include "pailcast/base/hash.h"
 
 enum {
@@ -259,13 +262,56 @@ enum status journal_read(long *whole, const char *path,
     return status;
 }
 
+/* True when path still leads to the open file: who held it before may have removed it. */
+static bool journal_is_at(int descriptor, const char *path)
+{
+    struct stat open_file;
+    struct stat found;
+    return fstat(descriptor, &open_file) == 0 && stat(path, &found) == 0 &&
+           open_file.st_dev == found.st_dev && open_file.st_ino == found.st_ino;
+}
+
+/* Opens a journal for this process alone; a study that already writes there goes on. */
+static enum status journal_hold(struct journal *journal, const char *path, int flags,
+                                struct error *error)
+{
+    (void)snprintf(journal->path, sizeof journal->path, "%s", path);
+    int descriptor = open(path, O_RDWR | O_CLOEXEC | flags, 0666);
+    if (descriptor < 0) {
+        return journal_no(error, path, "cannot be opened");
+    }
+    if (file_lock(descriptor) == FILE_LOCK_TAKEN || !journal_is_at(descriptor, path)) {
+        (void)close(descriptor);
+        return status_error(error, STATUS_INPUT,
+                            "%s: another study is writing it; wait for that one, or give "
+                            "another folder with --out",
+                            path);
+    }
+    journal->stream = fdopen(descriptor, "r+b");
+    if (journal->stream == NULL) {
+        (void)close(descriptor);
+        return journal_no(error, path, "cannot be opened");
+    }
+    return STATUS_OK;
+}
+
+/* Cuts the journal to `whole` bytes, to go on from there. */
+static enum status journal_cut(struct journal *journal, long whole, struct error *error)
+{
+    const bool cut = ftruncate(fileno(journal->stream), whole) == 0 &&
+                     fseek(journal->stream, whole, SEEK_SET) == 0;
+    return cut ? STATUS_OK : journal_no(error, journal->path, "cannot be written");
+}
+
 enum status journal_begin(struct journal *journal, const char *path,
                           const struct journal_head *head, struct error *error)
 {
-    (void)snprintf(journal->path, sizeof journal->path, "%s", path);
-    journal->stream = journal_open(path, "wb", error);
-    if (journal->stream == NULL) {
-        return STATUS_FILE;
+    enum status status = journal_hold(journal, path, O_CREAT, error);
+    if (status == STATUS_OK) {
+        status = journal_cut(journal, 0, error);
+    }
+    if (status != STATUS_OK) {
+        return status;
     }
     (void)fprintf(journal->stream,
                   "%s version=%s scenario=%" PRIx64 " days=%.17g lives=%zu seed=%" PRIu64
@@ -280,16 +326,8 @@ enum status journal_begin(struct journal *journal, const char *path,
 enum status journal_go_on(struct journal *journal, const char *path, long whole,
                           struct error *error)
 {
-    (void)snprintf(journal->path, sizeof journal->path, "%s", path);
-    journal->stream = journal_open(path, "r+b", error);
-    if (journal->stream == NULL) {
-        return STATUS_FILE;
-    }
-    if (ftruncate(fileno(journal->stream), whole) != 0 ||
-        fseek(journal->stream, whole, SEEK_SET) != 0) {
-        return journal_no(error, path, "cannot be written");
-    }
-    return STATUS_OK;
+    const enum status status = journal_hold(journal, path, 0, error);
+    return status == STATUS_OK ? journal_cut(journal, whole, error) : status;
 }
 
 enum status journal_add(struct journal *journal, size_t world, const float value[],
@@ -325,4 +363,13 @@ enum status journal_close(struct journal *journal, struct error *error)
     return stream == NULL || fclose(stream) == 0
                ? STATUS_OK
                : journal_no(error, journal->path, "cannot be written");
+}
+
+void journal_remove(const char *path)
+{
+    struct journal journal = {0};
+    if (journal_hold(&journal, path, 0, NULL) == STATUS_OK) {
+        (void)unlink(path);
+        (void)fclose(journal.stream);
+    }
 }

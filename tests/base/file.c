@@ -2,6 +2,7 @@
 #include "support/close.h"
 
 #include <dirent.h>
+#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -242,6 +243,29 @@ static void what_another_program_failed_to_write_is_an_error(void **state)
     assert_int_equal(entries(state), 0);
 }
 
+/* A rename would put an ordinary file where the pipe or the device stood. */
+static void a_pipe_is_written_straight_and_stays_one(void **state)
+{
+    char path[PATH_SIZE];
+    char got[PATH_SIZE] = "";
+    path_in(path, state, "logbook");
+    assert_int_equal(mkfifo(path, 0600), 0);
+    const int reader = open(path, O_RDONLY | O_NONBLOCK);
+    assert_true(reader >= 0);
+    struct file file;
+    struct error error = {0};
+    assert_int_equal(file_open(&file, *state, "logbook", &error), STATUS_OK);
+    fprintf(file.stream, "day 2.385");
+    assert_int_equal(file_close(&file, &error), STATUS_OK);
+    assert_int_equal(read(reader, got, sizeof got - 1), 9);
+    assert_string_equal(got, "day 2.385");
+    struct stat found;
+    assert_int_equal(stat(path, &found), 0);
+    assert_true(S_ISFIFO(found.st_mode));
+    assert_int_equal(close(reader), 0);
+    assert_int_equal(entries(state), 1);
+}
+
 int main(void)
 {
 #define TEST_IN_SCRATCH(name)                                                            \
@@ -256,6 +280,7 @@ int main(void)
         TEST_IN_SCRATCH(a_folder_under_the_final_name_is_an_error_and_stays),
         TEST_IN_SCRATCH(a_folder_that_is_not_there_cannot_be_written_to),
         TEST_IN_SCRATCH(a_name_too_long_is_refused),
+        TEST_IN_SCRATCH(a_pipe_is_written_straight_and_stays_one),
         TEST_IN_SCRATCH(giving_up_leaves_the_old_file_alone),
         TEST_IN_SCRATCH(giving_up_a_file_never_opened_does_nothing),
         TEST_IN_SCRATCH(what_another_program_wrote_beside_is_taken_over),

@@ -82,6 +82,22 @@ int program_run(const char *folder, const char *arguments)
     return program_run_in(folder, "", arguments);
 }
 
+pid_t program_start(const char *folder, const char *before, const char *arguments)
+{
+    char path[512];
+    char command[4096];
+    program_path(path);
+    (void)snprintf(command, sizeof command, "cd %s && %s exec %s %s >stdout 2>stderr",
+                   folder, before, path, arguments);
+    const pid_t child = fork();
+    assert_true(child >= 0);
+    if (child == 0) {
+        (void)execl("/bin/sh", "sh", "-c", command, (char *)NULL);
+        _exit(127);
+    }
+    return child;
+}
+
 char *program_read(const char *folder, const char *name)
 {
     char path[512];

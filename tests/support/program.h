@@ -5,6 +5,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <sys/types.h>
 
 #include <cjson/cJSON.h>
 
@@ -26,6 +27,10 @@ int program_run(const char *folder, const char *arguments);
 
 /* The same with shell words before the program's name: "PATH=. ", "ulimit -f 4;". */
 int program_run_in(const char *folder, const char *before, const char *arguments);
+
+/* Starts the program as program_run_in and returns at once, with the number of its
+ * process; the caller waits for it. */
+pid_t program_start(const char *folder, const char *before, const char *arguments);
 
 /* Whole text of folder/name, NUL-terminated; freed by the caller. NULL if there is none.
  */

@@ -1,8 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Files that are whole or absent: written beside their final name, renamed into place. */
+/* Files that are whole or absent: written beside their final name, renamed into place;
+ * and folders in which one run writes at a time. */
 #ifndef PAILCAST_BASE_FILE_H
 #define PAILCAST_BASE_FILE_H
 
+#include <dirent.h>
 #include <stdio.h>
 
 #include "pailcast/base/status.h"
@@ -23,7 +25,34 @@ struct file {
  * stands there. */
 enum status file_make_folder(const char *path, struct error *error) STATUS_MUST_CHECK;
 
-/* Opens folder/name for writing, under a name of its own beside it. */
+/* A folder held against other runs. Zero-initialise. */
+struct file_claim {
+    DIR *folder;
+};
+
+/* Makes a folder as file_make_folder and holds it until file_release: of runs that write
+ * to it at once each writes its files in one go. Waits for another that holds it, for a
+ * minute at most (STATUS_FILE), or until a signal is caught (STATUS_STOPPED). Removes
+ * what killed runs left half-written. Where the file system has no locks it holds
+ * nothing. */
+enum status file_claim(struct file_claim *claim, const char *folder,
+                       struct error *error) STATUS_MUST_CHECK;
+
+/* Lets the folder go. Accepts one that was never held. */
+void file_release(struct file_claim *claim);
+
+enum file_lock {
+    FILE_LOCK_HELD,  /* until the descriptor is closed, by its process' death too */
+    FILE_LOCK_TAKEN, /* by another process */
+    FILE_LOCK_NONE   /* the file system has no locks */
+};
+
+/* Tries to take the lock of an open file or folder. */
+enum file_lock file_lock(int descriptor) STATUS_MUST_CHECK;
+
+/* Opens folder/name for writing, under a name of its own beside it. What is no ordinary
+ * file (a pipe, a device) is written straight, since a rename would put a file in its
+ * place. */
 enum status file_open(struct file *file, const char *folder, const char *name,
                       struct error *error) STATUS_MUST_CHECK;
 

@@ -56,7 +56,8 @@ enum status journal_read(long *whole, const char *path,
                          const struct journal_reader *reader,
                          struct error *error) STATUS_MUST_CHECK;
 
-/* Begins a new file with head, or goes on with one after its first `whole` bytes. */
+/* Begins a new file with head, or goes on with one after its first `whole` bytes.
+ * STATUS_INPUT when another process is writing it. */
 enum status journal_begin(struct journal *journal, const char *path,
                           const struct journal_head *head,
                           struct error *error) STATUS_MUST_CHECK;
@@ -68,5 +69,8 @@ enum status journal_add(struct journal *journal, size_t world, const float value
                         size_t count, struct error *error) STATUS_MUST_CHECK;
 
 enum status journal_close(struct journal *journal, struct error *error) STATUS_MUST_CHECK;
+
+/* Removes a journal that is no longer needed, unless another process is writing it. */
+void journal_remove(const char *path);
 
 #endif

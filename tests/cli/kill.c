@@ -1,0 +1,245 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* The program ended by signals at moments drawn at random over the length of its run:
+ * every file under a final name is whole, and the next run works and tidies up. */
+#include "support/close.h"
+
+#include <dirent.h>
+#include <signal.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+#include <time.h>
+
+#include <cjson/cJSON.h>
+
+#include "support/program.h"
+#include "support/timing.h"
+
+static const char trial[] =
+    "title = \"A trial\"; duration = \"60 d\"; sample_every = \"1 h\";\n"
+    "bucket = { full = \"12 L\"; evaporation = \"0.05 L/d\"; };\n"
+    "crop = { kind = \"table\"; name = \"t\"; stages = ( { name = \"s\"; drinks = \"0.7 "
+    "L/d\";\n"
+    "  eats = { k = \"2.3 mmol/L\"; no3 = \"2.3 mmol/L\"; }; } ); };\n"
+    "water = { na = \"0.9 mmol/L\"; cl = \"0.9 mmol/L\"; };\n"
+    "stock = { k = \"6.1 mmol/L\"; no3 = \"6.1 mmol/L\"; };\n"
+    "strategies = ( { name = \"Only\"; fill = \"mix\"; stock_share = 0.67; visit_every = "
+    "\"4 d\"; } );\n"
+    "limits = { ec_high = \"2 mS/cm\"; };\n";
+
+static const int fatal[] = {SIGKILL, SIGINT, SIGTERM};
+
+static int in_folder(void **state)
+{
+    (void)program_enter(state);
+    program_write(*state, "trial.cfg", trial);
+    return 0;
+}
+
+static bool ends_in(const char *text, const char *ending)
+{
+    const size_t length = strlen(text);
+    const size_t tail = strlen(ending);
+    return length >= tail && strcmp(text + length - tail, ending) == 0;
+}
+
+/* Every row has as many cells as the head, and the last one its newline. */
+static bool is_whole_csv(const char *text)
+{
+    size_t commas = 0;
+    size_t wanted = 0;
+    size_t rows = 0;
+    bool quoted = false;
+    for (const char *c = text; *c != '\0'; c++) {
+        quoted = *c == '"' ? !quoted : quoted;
+        commas += *c == ',' && !quoted ? 1 : 0;
+        if (*c == '\n') {
+            wanted = rows++ == 0 ? commas : wanted;
+            if (commas != wanted) {
+                return false;
+            }
+            commas = 0;
+        }
+    }
+    return rows > 1 && commas == 0 && ends_in(text, "\n");
+}
+
+static bool is_whole(const char *name, const char *text)
+{
+    if (ends_in(name, ".json")) {
+        cJSON *json = cJSON_ParseWithOpts(text, NULL, 1);
+        const bool parsed = json != NULL;
+        cJSON_Delete(json);
+        return parsed;
+    }
+    if (ends_in(name, ".csv")) {
+        return is_whole_csv(text);
+    }
+    if (ends_in(name, ".svg")) {
+        return strncmp(text, "<?xml", 5) == 0 && ends_in(text, "</svg>\n");
+    }
+    if (ends_in(name, ".html")) {
+        return strncmp(text, "<!", 2) == 0 && ends_in(text, "</html>\n");
+    }
+    return ends_in(name, ".journal"); /* torn at will: the tests of risk resume it */
+}
+
+/* Holds every file of folder/o for whole; returns how many halves lie beside them. */
+static size_t look(const char *folder)
+{
+    char path[512];
+    char name[512];
+    size_t halves = 0;
+    (void)snprintf(path, sizeof path, "%s/o", folder);
+    DIR *found = opendir(path);
+    for (const struct dirent *e = found != NULL ? readdir(found) : NULL; e != NULL;
+         e = readdir(found)) {
+        if (e->d_name[0] == '.') {
+            halves += ends_in(e->d_name, ".part") ? 1 : 0;
+            continue;
+        }
+        (void)snprintf(name, sizeof name, "o/%.250s", e->d_name);
+        char *text = program_read(folder, name);
+        assert_non_null(text);
+        if (!is_whole(e->d_name, text)) {
+            print_error("%s is not whole:\n%s\n", e->d_name, text);
+            fail();
+        }
+        free(text);
+    }
+    if (found != NULL) {
+        (void)closedir(found);
+    }
+    return halves;
+}
+
+/* Starts the command, sends the signal after so long and waits; returns waitpid's word.
+ */
+static int end_after(const char *folder, const char *before, const char *arguments,
+                     int signal_number, double after_s)
+{
+    int outcome = 0;
+    const struct timespec wait = {.tv_sec = (time_t)after_s,
+                                  .tv_nsec = (long)(1e9 * (after_s - (long)after_s))};
+    const pid_t child = program_start(folder, before, arguments);
+    (void)nanosleep(&wait, NULL);
+    (void)kill(child, signal_number);
+    assert_int_equal(waitpid(child, &outcome, 0), child);
+    return outcome;
+}
+
+/* A gnuplot that costs nothing, so that most moments fall into our own work. */
+static void give_quick_gnuplot(const char *folder)
+{
+    char command[600];
+    program_write(folder, "gnuplot",
+                  "#!/bin/sh\ncat >/dev/null\n"
+                  "echo '<?xml version=\"1.0\"?>'\necho '<svg>'\necho '</svg>'\n");
+    (void)snprintf(command, sizeof command, "chmod +x %s/gnuplot", folder);
+    assert_int_equal(system(command), 0);
+}
+
+/* Ends the command so often, in turn by each signal. `again` is what makes it whole. */
+static void end_often(const char *folder, const char *before, const char *arguments,
+                      const char *again, int times)
+{
+    enum {
+        BETWEEN = 10 /* deaths before it is let through once */
+    };
+    uint64_t seed = 2385;
+    int died = 0;
+    const double begin_ms = timing_wall_ms();
+    assert_int_equal(program_run_in(folder, before, again), 0);
+    const double whole_s = 1e-3 * (timing_wall_ms() - begin_ms);
+    for (int i = 0; i < times; i++) {
+        seed = seed * 6364136223846793005U + 1442695040888963407U;
+        const double share = (double)(seed >> 11) / 9007199254740992.0;
+        const int signal_number = fatal[i % 3];
+        const int outcome =
+            end_after(folder, before, arguments, signal_number, share * whole_s);
+        died += WIFEXITED(outcome) && WEXITSTATUS(outcome) == 0 ? 0 : 1;
+        /* 1: stopped and kept; death by INT or TERM before it listens */
+        assert_true(WIFEXITED(outcome) ? WEXITSTATUS(outcome) <= 1
+                                       : WTERMSIG(outcome) == signal_number);
+        assert_true(look(folder) <= 1);
+        if (i % BETWEEN == BETWEEN - 1) {
+            assert_int_equal(program_run_in(folder, before, again), 0);
+            assert_int_equal(look(folder), 0);
+        }
+    }
+    assert_true(died > times / 4);
+}
+
+/* The rows of a file in folder. */
+static size_t rows_of(const char *folder, const char *name)
+{
+    char *text = program_read(folder, name);
+    assert_non_null(text);
+    size_t rows = 0;
+    for (const char *c = text; *c != '\0'; c++) {
+        rows += *c == '\n' ? 1 : 0;
+    }
+    free(text);
+    return rows;
+}
+
+static void a_run_can_be_ended_at_any_moment(void **state)
+{
+    const char *folder = *state;
+    give_quick_gnuplot(folder);
+    end_often(folder, "PATH=.:$PATH", "run trial.cfg --out o --quiet",
+              "run trial.cfg --out o --quiet", 44);
+    end_often(folder, "", "run trial.cfg --out o --quiet",
+              "run trial.cfg --out o --quiet", 6);
+    assert_int_equal(program_run(folder, "run trial.cfg --out o --quiet"), 0);
+    assert_int_equal(look(folder), 0);
+    assert_int_equal(program_run(folder, "run trial.cfg --out fresh --quiet"), 0);
+    assert_int_equal(rows_of(folder, "o/only.csv"), rows_of(folder, "fresh/only.csv"));
+}
+
+/* Of a killed run's CSV there are all rows or the old file: two runs that differ in
+ * length tell them apart. */
+static void a_killed_run_leaves_all_rows_or_the_old_ones(void **state)
+{
+    const char *folder = *state;
+    assert_int_equal(program_run(folder, "run trial.cfg --out o --quiet"), 0);
+    const size_t old_rows = rows_of(folder, "o/only.csv");
+    assert_int_equal(program_run(folder, "run trial.cfg --out n --quiet --days 61"), 0);
+    const size_t new_rows = rows_of(folder, "n/only.csv");
+    assert_true(old_rows > 1000 && new_rows > old_rows);
+    for (int i = 0; i < 12; i++) {
+        (void)end_after(folder, "", "run trial.cfg --out o --quiet --days 61", SIGKILL,
+                        0.002 * i);
+        const size_t rows = rows_of(folder, "o/only.csv");
+        assert_true(rows == old_rows || rows == new_rows);
+    }
+}
+
+static void a_study_of_risk_can_be_ended_at_any_moment(void **state)
+{
+    const char *folder = *state;
+    end_often(folder, "", "risk trial.cfg --lives 40 --days 20 --out o --quiet",
+              "risk trial.cfg --lives 40 --days 20 --out o --quiet --resume", 10);
+}
+
+static void a_search_of_settings_can_be_ended_at_any_moment(void **state)
+{
+    const char *folder = *state;
+    const char *const wish =
+        "tune trial.cfg --lives 60 --worlds 4 --days 20 --out o --quiet";
+    end_often(folder, "", wish, wish, 10);
+}
+
+int main(void)
+{
+#define IN_FOLDER(test) cmocka_unit_test_setup_teardown(test, in_folder, program_leave)
+    const struct CMUnitTest tests[] = {
+        IN_FOLDER(a_run_can_be_ended_at_any_moment),
+        IN_FOLDER(a_killed_run_leaves_all_rows_or_the_old_ones),
+        IN_FOLDER(a_study_of_risk_can_be_ended_at_any_moment),
+        IN_FOLDER(a_search_of_settings_can_be_ended_at_any_moment),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
