@@ -187,7 +187,7 @@ static enum status quantity_convert(double *value, double number,
     case UNITS_ABSENT:
         return status_error(c->error, STATUS_FILE,
                             "the unit tables of UDUNITS-2 cannot be read; install "
-                            "libudunits2-data");
+                            "libudunits2-data, or let more files be open");
     case UNITS_UNKNOWN:
         return quantity_refuse(c, "has a unit that is not known");
     default:
