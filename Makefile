@@ -27,6 +27,7 @@ FLAGS_sanitize := -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=all 
 FLAGS_coverage := -O0 -g --coverage
 FLAGS_fuzz     := -O1 -g -fsanitize=fuzzer-no-link,address,undefined,float-cast-overflow \
 	-fno-sanitize-recover=all -fno-omit-frame-pointer
+FLAGS_valgrind := -O1 -g
 
 # SUNDIALS has no pkg-config file. From 7 on it has a core library, and where it was built
 # with MPI, as in Debian 13, its headers include MPI's; we only name "no communicator".
@@ -156,6 +157,27 @@ sanitize: ## every test and scenario under the address and undefined-behaviour s
 sanitize-only: $(PROGRAM) $(TESTS)
 	@tests/tools/sanitized.sh env $(RUN_TESTS) $(SCENARIOS)
 
+BUILDS := $(foreach compiler,gcc clang,$(foreach level,O0 O1 O2 O3,$(compiler)-$(level)))
+builds: ## every test and scenario as gcc and clang build them, -O0 to -O3 (half an hour)
+	@$(NEED) test builds
+	+@for build in $(BUILDS); do echo "== $$build"; \
+		$(MAKE) --no-print-directory -s MODE=$$build CC=$${build%-*} \
+			CFLAGS="-$${build#*-} -Werror" built-only || exit; done
+
+built-only: $(PROGRAM) $(TESTS)
+	@$(RUN_TESTS) $(SCENARIOS)
+
+# Programs that tests start go on without it; they have sections of their own elsewhere.
+UNDER_VALGRIND := valgrind -q --error-exitcode=99 --leak-check=full \
+	--errors-for-leak-kinds=definite --fair-sched=yes
+valgrind: ## unit tests and a short scenario under valgrind's memcheck (long)
+	@$(NEED) test valgrind
+	$(AGAIN) MODE=valgrind valgrind-only
+
+valgrind-only: $(PROGRAM) $(TESTS)
+	@UNDER='$(UNDER_VALGRIND)' LIMIT_S=$${LIMIT_S:-1200} tests/tools/run-tests.sh $(BUILD) \
+		$(filter-out $(BUILD)/tests/cli/%,$(TESTS)) scenarios/first-bucket.cfg
+
 coverage: ## which share of sim/ the tests run, file by file
 	@$(NEED) test
 	$(AGAIN) MODE=coverage coverage-only
@@ -234,7 +256,7 @@ cppcheck:
 		--cppcheck-build-dir=build/cppcheck -j 2 -Iinclude sim
 
 shellcheck:
-	@shellcheck -x -S warning -P tests/tools .ci/run $(wildcard tests/*/*.sh)
+	@shellcheck -x -S warning -P tests/tools .ci/run docs/pailcast.bash $(wildcard tests/*/*.sh)
 
 # ---- installing and shipping
 
@@ -258,16 +280,22 @@ install: all ## install under PREFIX (/usr/local), below DESTDIR if given
 	install -D -m 644 $(BUILD)/pailcast.pc $(ROOT)/lib/pkgconfig/pailcast.pc
 	find include/pailcast -name '*.h' -exec install -D -m 644 {} $(ROOT)/{} \;
 	find scenarios plots -type f -exec install -D -m 644 {} $(DESTDIR)$(DATA_FOLDER)/{} \;
-	$(if $(wildcard docs/pailcast.1),install -D -m 644 docs/pailcast.1 $(ROOT)/share/man/man1/pailcast.1)
+	install -D -m 644 docs/pailcast.1 $(ROOT)/share/man/man1/pailcast.1
+	install -D -m 644 docs/pailcast.bash $(ROOT)/share/bash-completion/completions/pailcast
 
 uninstall: ## remove what install put there
 	rm -f $(ROOT)/bin/pailcast $(ROOT)/lib/libpailcast.a $(ROOT)/lib/pkgconfig/pailcast.pc
-	rm -f $(ROOT)/share/man/man1/pailcast.1
+	rm -f $(ROOT)/share/man/man1/pailcast.1 $(ROOT)/share/bash-completion/completions/pailcast
 	rm -rf $(ROOT)/include/pailcast $(DESTDIR)$(DATA_FOLDER)
 
-dist: ## a source archive of the last commit, in build/
+# Who was given the archive has no clone, and may pass it on too.
+NAME := pailcast-$(VERSION)
+dist: ## a source archive, in build/: of the last commit, or of this tree where it is no clone
 	@mkdir -p build
-	git archive --prefix=pailcast-$(VERSION)/ HEAD | gzip -n >build/pailcast-$(VERSION).tar.gz
+	@if [ -e .git ]; then git archive --prefix=$(NAME)/ HEAD; \
+	else tar -c --exclude=./build --exclude=./out --transform='s,^\.,$(NAME),' .; fi | \
+		gzip -n >build/$(NAME).tar.gz
+	@echo build/$(NAME).tar.gz
 
 clean: ## remove build/ and out/
 	rm -rf build out
@@ -276,8 +304,9 @@ help: ## this list
 	@sed -n 's/^\([a-z-]*\):.*## \(.*\)/\1|\2/p' Makefile | \
 		while IFS='|' read -r name what; do printf '  make %-14s %s\n' "$$name" "$$what"; done
 
-.PHONY: all objects tests demo check-fit study-fit check check-only check-outside sanitize sanitize-only coverage \
-	coverage-only bench bench-only fuzz fuzz-only fresh-check golden lint lint-only format format-check layers \
+.PHONY: all objects tests demo check-fit study-fit check check-only check-outside sanitize sanitize-only \
+	builds built-only valgrind valgrind-only coverage coverage-only bench bench-only fuzz fuzz-only \
+	fresh-check golden lint lint-only format format-check layers \
 	symbols strict strict-gcc strict-clang tidy cppcheck shellcheck install uninstall dist \
 	clean help nothing FORCE
 .SECONDARY:

@@ -58,6 +58,47 @@ fact_every_public_header_stands_alone() {
     done
 }
 
+fact_the_manual_is_installed_for_this_version() {
+    installed
+    version=$("$prefix/bin/pailcast" --version)
+    grep "^\.TH PAILCAST 1 .*\"$version\"" "$prefix/share/man/man1/pailcast.1"
+}
+
+fact_completion_is_installed_where_bash_looks_and_asks_the_installed_program() {
+    installed
+    PATH=$prefix/bin:$PATH bash -c '
+        . "$0/share/bash-completion/completions/pailcast"
+        complete -p pailcast | grep -w _pailcast
+        COMP_WORDS=(pailcast tune --tr) COMP_CWORD=2
+        _pailcast pailcast --tr tune
+        [ "${COMPREPLY[*]}" = --trouble ]' "$prefix"
+}
+
+# The archive holds all that a build, an install and another archive take, and asks
+# nothing of the network: what would reach it is a trap.
+fact_the_archive_builds_by_itself() {
+    make -C "$tree" dist
+    version=$("$tree/build/pailcast" --version | tr ' ' -)
+    tar -xzf "$tree/build/$version.tar.gz" -C "$scratch"
+    mkdir -p "$scratch/traps"
+    for tool in apt-get apt curl wget git ssh sudo; do
+        printf '#!/bin/sh\necho %s "$@" >>%s/trapped\nexit 1\n' $tool "$scratch" >"$scratch/traps/$tool"
+        chmod +x "$scratch/traps/$tool"
+    done
+    cd "$scratch/$version"
+    export PATH="$scratch/traps:$PATH" http_proxy=http://127.0.0.1:9 https_proxy=http://127.0.0.1:9
+    # -O0 is quickest; that the code builds at all levels is tried elsewhere
+    make CFLAGS=-O0 all install "DESTDIR=$scratch/dist-root"
+    refute [ -e "$scratch/trapped" ]
+    [ "$("$scratch/dist-root/usr/local/bin/pailcast" --version | tr ' ' -)" = "$version" ]
+    build/pailcast check scenarios/first-bucket.cfg
+    make dist
+    tar -tzf "build/$version.tar.gz" | grep -v '/$' | sort >again
+    tar -tzf "$tree/build/$version.tar.gz" | grep -v '/$' | sort >first
+    refute grep -e '/build/' -e '/out/' again
+    grep -v -x "$version/again" again | diff first -
+}
+
 fact_uninstalling_leaves_no_file_behind() {
     installed
     make -C "$tree" uninstall "DESTDIR=$root"

@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Looks whether what a job needs is here and installs what is missing with apt-get.
 #
-#   tests/tools/need.sh run|test|lint|outside|fuzz|fresh...
+#   tests/tools/need.sh run|test|lint|builds|valgrind|outside|fuzz|fresh...
 #
 # Each need is probed for itself (a command, a header the compiler finds, an R package, a
 # flag that clang links with), so that what was installed in another way counts too. Where
@@ -35,6 +35,9 @@ lint clang-format command:clang-format
 lint clang-tidy command:clang-tidy
 lint cppcheck command:cppcheck
 lint shellcheck command:shellcheck
+builds gcc command:gcc
+builds clang command:clang
+valgrind valgrind command:valgrind
 outside chromium command:chromium
 outside r-base-core command:Rscript
 outside r-cran-desolve R:deSolve
@@ -93,7 +96,7 @@ groups=$*
 [ -n "$groups" ] || { echo "need.sh: which group?" >&2; exit 2; }
 for group in $groups; do
     case $group in
-        run | fresh) ;;
+        run | builds | valgrind | fresh) ;;
         test | outside) groups="$groups run" ;;
         lint | fuzz) groups="$groups run test" ;;
         *) echo "need.sh: no group $group" >&2; exit 2 ;;

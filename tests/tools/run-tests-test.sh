@@ -4,7 +4,7 @@
 . "$(dirname "$0")/facts.sh"
 runner=$(dirname "$0")/run-tests.sh
 out=$scratch/out
-unset GOLDEN LIMIT_S JOBS
+unset GOLDEN LIMIT_S JOBS UNDER
 
 # test_that NAME BODY: a test that is a shell script.
 test_that() {
@@ -37,6 +37,15 @@ fact_failures_count_even_when_the_program_ends_well() {
     test_that liar 'echo "[  FAILED  ] 256 test(s), listed below:"; exit 0'
     refute run "$scratch/liar"
     [ "$(tail -1 "$out")" = "0 passed, 256 failed" ]
+}
+
+fact_tests_can_be_run_under_another_program() {
+    test_that under 'echo "2 passed, 0 failed"; exec "$@"'
+    test_that inner 'echo "3 passed, 0 failed"'
+    UNDER="sh $scratch/under"
+    export UNDER
+    run "$scratch/inner"
+    [ "$(tail -1 "$out")" = "5 passed, 0 failed" ]
 }
 
 fact_a_crash_is_one_failure() {

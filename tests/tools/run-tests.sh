@@ -7,7 +7,8 @@
 # FOLDER is where the program was built; logs go to FOLDER/log. A TEST is a cmocka
 # program, a shell test that ends in "N passed, N failed", or a scenario (.cfg), which
 # passes when the program lives it, writes its report and comes to the result kept for it
-# in the folder GOLDEN, if that is set. JOBS and LIMIT_S may be set too.
+# in the folder GOLDEN, if that is set. JOBS and LIMIT_S may be set too, and UNDER to the
+# words of a program to run tests and program under.
 # The closing line is the sum; it is kept in FOLDER/log/total as well.
 set -u
 
@@ -27,7 +28,8 @@ count() {
 live_scenario() {
     out=$folder/scenarios/$(basename "$1" .cfg)
     rm -rf "$out"
-    timeout -k 5 "$LIMIT_S" "$folder/pailcast" run "$1" --quiet --out "$out" || return
+    # shellcheck disable=SC2086 # several words
+    timeout -k 5 "$LIMIT_S" ${UNDER-} "$folder/pailcast" run "$1" --quiet --out "$out" || return
     for file in summary.json report.html; do
         [ -s "$out/$file" ] || { echo "$file was not written"; return 1; }
     done
@@ -41,9 +43,10 @@ run_one() {
     name=${test#"$folder"/}
     log=$folder/log/$(echo "$name" | tr / -)
     begin=$(date +%s%N)
+    # shellcheck disable=SC2086
     case $test in
         *.cfg) live_scenario "$test" ;;
-        *) timeout -k 5 "$LIMIT_S" "$test" ;;
+        *) timeout -k 5 "$LIMIT_S" ${UNDER-} "$test" ;;
     esac >"$log" 2>&1 </dev/null
     status=$?
     seconds=$(awk -v b="$begin" -v e="$(date +%s%N)" 'BEGIN { printf "%.2f", (e - b) / 1e9 }')
