@@ -71,13 +71,14 @@ static void check_csv(char *text)
     }
 }
 
-/* Null stands only where it has a meaning: never happened, no limit, nothing to advise.
- */
+/* Null stands only where it has a meaning: never happened, no limit, nothing to advise,
+ * no roots. */
 static void check_json_values(const cJSON *item)
 {
     for (; item != NULL; item = item->next) {
         const char *key = item->string != NULL ? item->string : "";
-        target_need(!cJSON_IsNull(item) || strcmp(key, "best") == 0,
+        target_need(!cJSON_IsNull(item) || strcmp(key, "best") == 0 ||
+                        strcmp(key, "outage") == 0,
                     "a value in the JSON");
         target_need(!cJSON_IsNumber(item) || isfinite(item->valuedouble),
                     "a number in the JSON");
