@@ -41,7 +41,7 @@ OUR_CFLAGS := -std=c11 -D_POSIX_C_SOURCE=200809L -Iinclude -Itests \
 	-DPAILCAST_VERSION='"$(VERSION)"' \
 	-Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes -Wmissing-prototypes \
 	-ffp-contract=off -fPIC $(OPENMP) $(FLAGS_$(MODE)) $(shell pkg-config --cflags $(PACKAGES) 2>/dev/null)
-OUR_LIBS := $(filter -fopenmp,$(OPENMP)) -lsundials_cvode -lsundials_arkode \
+OUR_LIBS := $(filter -fopenmp,$(OPENMP)) -lsundials_cvodes -lsundials_arkode \
 	-lsundials_nvecserial -lsundials_sunmatrixdense -lsundials_sunlinsoldense \
 	-lsundials_sunnonlinsolfixedpoint $(SUNDIALS_CORE) \
 	$(shell pkg-config --libs $(PACKAGES) 2>/dev/null) -ludunits2 -lcsv -lm

@@ -22,10 +22,11 @@ struct solver {
     const struct engine *engine;
     SUNContext context;
     void *memory; /* CVODE's or ARKODE's */
-    SUNNonlinearSolver iteration;
+    SUNNonlinearSolver iteration, slope_iteration;
     SUNMatrix matrix;
     SUNLinearSolver linear;
     N_Vector state, atol, scratch, weights;
+    N_Vector *slopes;             /* [problem.slope_count] */
     int rising[ENGINE_ROOTS_MAX]; /* root directions: all upward */
     double first_step_d;
     double time_d;
@@ -52,6 +53,9 @@ extern const struct engine engine_one_step;  /* ARKODE: Dormand-Prince 5(4) */
 
 /* Callbacks in SUNDIALS' form, user data being the solver. */
 int engine_rates(double time_d, N_Vector state, N_Vector rate, void *solver);
+int engine_slope_rates(int count, double time_d, N_Vector state, N_Vector rate,
+                       int unknown, N_Vector slope, N_Vector slope_rate, void *solver,
+                       N_Vector scratch, N_Vector more_scratch);
 int engine_weights(N_Vector state, N_Vector weight, void *solver);
 int engine_root_values(double time_d, N_Vector state, double *value, void *solver);
 

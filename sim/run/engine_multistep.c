@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* CVODE: Adams with fixed-point iteration, or BDF with a dense Newton matrix. */
-#include <cvode/cvode.h>
+/* CVODES: Adams with fixed-point iteration, or BDF with a dense Newton matrix. */
+#include <cvodes/cvodes.h>
 #include <sundials/sundials_version.h>
 #include <sunlinsol/sunlinsol_dense.h>
 #include <sunmatrix/sunmatrix_dense.h>
@@ -14,6 +14,10 @@
  * docs/model.md). */
 static const double adams_first_growth = 2;
 static const double adams_early_growth = 6;
+
+/* Slopes are held to so many times the tolerances of the state, per unit of their
+ * unknown: a gradient serves well with fewer digits (measured: docs/model.md). */
+static const double slope_tolerance = 10;
 
 static int multistep_iteration(struct solver *solver)
 {
@@ -36,6 +40,29 @@ static int multistep_iteration(struct solver *solver)
                : CVodeSetLinearSolver(solver->memory, solver->linear, solver->matrix);
 }
 
+/* After the state has been corrected in a step, all slopes are, in an iteration of their
+ * own. */
+static int multistep_slopes(struct solver *solver)
+{
+    const int count = (int)solver->problem.slope_count;
+    N_Vector atol[SOLVER_SLOPES_MAX];
+    N_VScale(slope_tolerance, solver->atol, solver->scratch);
+    for (int k = 0; k < count; k++) {
+        atol[k] = solver->scratch;
+    }
+    solver->slope_iteration =
+        SUNNonlinSol_FixedPointSens(count, solver->state, 0, solver->context);
+    if (solver->slope_iteration == NULL) {
+        return -1;
+    }
+    void *memory = solver->memory;
+    int failed =
+        CVodeSensInit1(memory, count, CV_STAGGERED, engine_slope_rates, solver->slopes);
+    failed |= CVodeSensSVtolerances(memory, slope_tolerance * solver->problem.rtol, atol);
+    failed |= CVodeSetSensErrCon(memory, SUNTRUE);
+    return failed | CVodeSetNonlinearSolverSensStg(memory, solver->slope_iteration);
+}
+
 static int multistep_create(struct solver *solver, double time_d)
 {
     solver->memory = CVodeCreate(solver->problem.method == METHOD_BDF ? CV_BDF : CV_ADAMS,
@@ -52,6 +79,9 @@ static int multistep_create(struct solver *solver, double time_d)
     failed |= CVodeSetUserData(memory, solver);
     failed |= CVodeSetMaxNumSteps(memory, ENGINE_STEPS_MAX);
     failed |= multistep_iteration(solver);
+    if (solver->problem.slope_count > 0) {
+        failed |= multistep_slopes(solver);
+    }
     if (solver->problem.root_count > 0) {
         failed |=
             CVodeRootInit(memory, (int)solver->problem.root_count, engine_root_values);
@@ -64,16 +94,25 @@ static int multistep_create(struct solver *solver, double time_d)
 static int multistep_restart(struct solver *solver, double time_d)
 {
     int failed = CVodeReInit(solver->memory, time_d, solver->state);
+    if (solver->problem.slope_count > 0) {
+        failed |= CVodeSensReInit(solver->memory, CV_STAGGERED, solver->slopes);
+    }
     return failed | CVodeSetInitStep(solver->memory, solver->first_step_d);
 }
 
 static int multistep_advance(struct solver *solver, double until_d, double stop_d)
 {
-    int failed = CVodeSetStopTime(solver->memory, stop_d);
-    if (failed != 0) {
-        return failed;
+    int flag = CVodeSetStopTime(solver->memory, stop_d);
+    if (flag != 0) {
+        return flag;
     }
-    return CVode(solver->memory, until_d, solver->state, &solver->time_d, CV_NORMAL);
+    flag = CVode(solver->memory, until_d, solver->state, &solver->time_d, CV_NORMAL);
+    if (flag < 0 || solver->problem.slope_count == 0) {
+        return flag;
+    }
+    double reached_d;
+    const int failed = CVodeGetSens(solver->memory, &reached_d, solver->slopes);
+    return failed != 0 ? failed : flag;
 }
 
 static int multistep_roots(struct solver *solver, int rose[])

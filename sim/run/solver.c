@@ -45,6 +45,16 @@ static int solver_allocate(struct solver *solver)
     if (solver->atol == NULL || solver->scratch == NULL || solver->weights == NULL) {
         return -1;
     }
+    const int slopes = (int)solver->problem.slope_count;
+    if (slopes > 0) {
+        solver->slopes = N_VCloneVectorArray(slopes, solver->state);
+        if (solver->slopes == NULL) {
+            return -1;
+        }
+        for (int k = 0; k < slopes; k++) {
+            N_VConst(0, solver->slopes[k]);
+        }
+    }
     memcpy(N_VGetArrayPointer(solver->atol), solver->problem.atol,
            solver->problem.count * sizeof(double));
     return 0;
@@ -64,6 +74,8 @@ enum status solver_create(struct solver **solver, const struct solver_problem *p
     self->first_step_d = first_step_d * sqrt(problem->rtol / first_step_rtol);
     self->time_d = time_d;
     assert(problem->root_count <= ENGINE_ROOTS_MAX);
+    assert(problem->slope_count == 0 || (problem->slope_count <= SOLVER_SLOPES_MAX &&
+                                         problem->method == METHOD_ADAMS));
     for (size_t i = 0; i < problem->root_count; i++) {
         self->rising[i] = 1;
     }
@@ -79,6 +91,11 @@ enum status solver_create(struct solver **solver, const struct solver_problem *p
 double *solver_state(struct solver *solver)
 {
     return N_VGetArrayPointer(solver->state);
+}
+
+double *solver_slope(struct solver *solver, size_t unknown)
+{
+    return N_VGetArrayPointer(solver->slopes[unknown]);
 }
 
 enum status solver_restart(struct solver *solver, double time_d, struct error *error)
@@ -158,8 +175,10 @@ void solver_free(struct solver *solver)
         solver->engine->free(solver);
     }
     SUNNonlinSolFree(solver->iteration);
+    SUNNonlinSolFree(solver->slope_iteration);
     SUNLinSolFree(solver->linear);
     SUNMatDestroy(solver->matrix);
+    N_VDestroyVectorArray(solver->slopes, (int)solver->problem.slope_count);
     N_VDestroy(solver->state);
     N_VDestroy(solver->atol);
     N_VDestroy(solver->scratch);

@@ -9,7 +9,7 @@ cd "$(dirname "$0")/../.."
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 cc=${CC:-cc}
-libraries="-lsundials_cvode -lsundials_arkode -lsundials_nvecserial -lsundials_sunmatrixdense
+libraries="-lsundials_cvodes -lsundials_arkode -lsundials_nvecserial -lsundials_sunmatrixdense
     -lsundials_sunlinsoldense -lsundials_sunnonlinsolfixedpoint
     $(pkg-config --libs libconfig gsl libcjson) -ludunits2 -lcsv -lm"
 passed=0

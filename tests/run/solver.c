@@ -136,6 +136,70 @@ static void pour_is_lost_unless_solver_restarts(void **state)
     }
 }
 
+/* Slopes by capacity, half and first level. */
+enum {
+    BATCH_SLOPES = 3
+};
+
+static void batch_slope_rates(double slope_rate[], size_t unknown, const double state[],
+                              const double rate[], const double slope[], void *context)
+{
+    const struct batch *batch = context;
+    const double below = batch->half + state[0];
+    slope_rate[0] = rate[0] * batch->half / (state[0] * below) * slope[0];
+    slope_rate[0] += unknown == 0 ? rate[0] / batch->capacity : 0;
+    slope_rate[0] -= unknown == 1 ? rate[0] / below : 0;
+    slope_rate[1] = -slope_rate[0];
+}
+
+/* From K ln S + S = K ln S0 + S0 - V t: slopes at `after` from those at `before`, time_d
+ * earlier. */
+static void batch_exact_slopes(double slope[BATCH_SLOPES], const struct batch *batch,
+                               double before, double after, double time_d)
+{
+    const double by_itself[BATCH_SLOPES] = {-time_d, log(before / after), 0};
+    for (int k = 0; k < BATCH_SLOPES; k++) {
+        slope[k] = ((1 + batch->half / before) * slope[k] + by_itself[k]) /
+                   (1 + batch->half / after);
+    }
+}
+
+static void slopes_follow_their_closed_form_over_a_pour(void **state)
+{
+    (void)state;
+    struct solver *solver = NULL;
+    const struct batch *batch = &roots_in_a_jar;
+    const struct solver_problem problem = {.count = 2,
+                                           .rates = batch_rates,
+                                           .slope_count = BATCH_SLOPES,
+                                           .slope_rates = batch_slope_rates,
+                                           .context = (void *)(uintptr_t)batch,
+                                           .rtol = 1e-9,
+                                           .atol = atol,
+                                           .method = METHOD_ADAMS};
+    assert_int_equal(solver_create(&solver, &problem, 0, NULL), STATUS_OK);
+    solver_state(solver)[0] = batch->first;
+    solver_slope(solver, 2)[0] = 1;
+    assert_int_equal(solver_restart(solver, 0, NULL), STATUS_OK);
+    double exact[BATCH_SLOPES] = {0, 0, 1};
+    double before = batch->first;
+    double reached_d = 0;
+    for (int i = 1; i <= 6; i++) {
+        const double until_d = 0.43 * i;
+        assert_int_equal(solver_advance(solver, until_d, until_d, &reached_d),
+                         SOLVER_REACHED);
+        const double after = solver_state(solver)[0];
+        batch_exact_slopes(exact, batch, before, after, 0.43);
+        for (size_t k = 0; k < BATCH_SLOPES; k++) {
+            assert_close(solver_slope(solver, k)[0], exact[k], 1e-6, 0);
+        }
+        solver_state(solver)[0] += i == 4 ? 2.385 : 0;
+        before = solver_state(solver)[0];
+        assert_int_equal(solver_restart(solver, until_d, NULL), STATUS_OK);
+    }
+    solver_free(solver);
+}
+
 static void broken_rates(double rate[], const double state[], void *context)
 {
     (void)context;
@@ -168,6 +232,7 @@ int main(void)
         cmocka_unit_test(a_tighter_tolerance_has_a_smaller_error),
         cmocka_unit_test(a_crossing_is_found_on_its_day),
         cmocka_unit_test(pour_is_lost_unless_solver_restarts),
+        cmocka_unit_test(slopes_follow_their_closed_form_over_a_pour),
         cmocka_unit_test(a_failure_is_an_answer_not_a_crash),
     };
     return cmocka_run_group_tests_name("solver", tests, NULL, NULL);

@@ -18,7 +18,7 @@ small_tree() {
     plant sim/visit/pour.c '#include "pailcast/visit/pour.h"' \
         'static double pour_half(void) { return leaf_area() / 2; }' \
         'double pour_of(void); double pour_of(void) { return pour_half(); }'
-    plant sim/run/solver.c '#include <cvode/cvode.h>'
+    plant sim/run/solver.c '#include <cvodes/cvodes.h>'
     plant sim/scenario/reader.c '#include <libconfig.h>'
 }
 
@@ -78,7 +78,7 @@ fact_a_folder_outside_the_row_is_seen() {
 }
 
 fact_each_wall_holds() {
-    for header in cvode/cvode.h nvector/nvector_serial.h sundials/sundials_types.h \
+    for header in cvode/cvode.h cvodes/cvodes.h nvector/nvector_serial.h sundials/sundials_types.h \
         libconfig.h udunits2.h gsl/gsl_multifit_nlinear.h gsl/gsl_rng.h; do
         small_tree
         plant sim/report/table.c "#  include <$header>"

@@ -29,7 +29,7 @@ find sim include/pailcast -name '*.[ch]' | sort | xargs grep -Hn '^[[:space:]]*#
         for (i in row) place[row[i]] = i
 
         # header, files that may include it
-        wall["^(cvode|arkode|nvector|sun[a-z]+)/"] = "^sim/run/(solver|engine|vector)[a-z_]*\\.[ch]$"
+        wall["^(cvodes?|arkode|nvector|sun[a-z]+)/"] = "^sim/run/(solver|engine|vector)[a-z_]*\\.[ch]$"
         wall["^(libconfig|udunits2)\\.h$"] = "^sim/scenario/"
         wall["^gsl/gsl_(multifit|multilarge|rng|qrng|randist)"] = "^sim/study/"
     }

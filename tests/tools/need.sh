@@ -21,7 +21,7 @@ needs="
 run $compiler command:${CC%% *}
 run libc6-dev header:stdio.h
 run pkg-config command:pkg-config
-run libsundials-dev header:cvode/cvode.h
+run libsundials-dev header:cvodes/cvodes.h
 run libconfig-dev header:libconfig.h
 run libgsl-dev header:gsl/gsl_roots.h
 run libudunits2-dev header:udunits2.h

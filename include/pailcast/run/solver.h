@@ -10,13 +10,24 @@
 
 struct solver;
 
+enum {
+    SOLVER_SLOPES_MAX = 8
+};
+
 /* dy/dt = rates(y); sign changes of roots(y) end an advance. Borrowed for the solver's
- * life: context. roots may be NULL with root_count 0. */
+ * life: context. roots may be NULL with root_count 0.
+ *
+ * Slopes s_k = dy/dz_k by unknowns z_k of the rates are carried along where slope_count
+ * is not 0: slope_rates gives ds_k/dt = (df/dy) s_k + df/dz_k for the state, its rate and
+ * the slope. With METHOD_ADAMS only. */
 struct solver_problem {
     size_t count;
     void (*rates)(double rate[], const double state[], void *context);
     size_t root_count;
     void (*roots)(double value[], const double state[], void *context);
+    size_t slope_count;
+    void (*slope_rates)(double slope_rate[], size_t unknown, const double state[],
+                        const double rate[], const double slope[], void *context);
     void *context;
     double rtol;
     const double *atol; /* atol[count], copied */
@@ -37,6 +48,10 @@ enum status solver_create(struct solver **solver, const struct solver_problem *p
 /* The state, state[count], at the time last reached. It may be changed, but a change
  * counts only after solver_restart. Borrowed. */
 double *solver_state(struct solver *solver);
+
+/* How the state, at the time last reached, changes with an unknown: slope[count], zero at
+ * first. To be changed and restarted like the state. Borrowed. */
+double *solver_slope(struct solver *solver, size_t unknown);
 
 /* Begins anew at time_d from solver_state: needed after every jump of state or rates. */
 enum status solver_restart(struct solver *solver, double time_d,
