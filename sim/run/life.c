@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "living.h"
+#include "slopes_parts.h"
 
 /* Times closer than this fall on one moment. */
 static const double life_slack_d = 1e-9;
@@ -24,8 +25,8 @@ static double life_next_stop(const struct living *living)
     double next = living->scenario->duration_d;
     next = fmin(next, room_next_switch(&living->scenario->room, living->day_d));
     next = fmin(next, crop_next_cut(&living->scenario->crop, living->day_d, &cut_share));
-    next = fmin(next,
-                living->rates.plant->next_change(&living->scenario->crop, living->day_d));
+    next = fmin(next, living->course.rates.plant->next_change(&living->scenario->crop,
+                                                              living->day_d));
     return fmin(next, living->next_visit_d);
 }
 
@@ -66,8 +67,11 @@ static enum status life_visit(struct living *living, struct error *error)
     const struct hands *hands = &living->hands;
     const struct visit_record visit =
         hands->visit(state, living->day_d, living->day_d - living->renewed_d,
-                     living->rates.stage, &living->kit, hands->context);
+                     living->course.rates.stage, &living->kit, hands->context);
     enum status status = life_record_arrival(living, arrival, &visit, error);
+    if (status == STATUS_OK) {
+        status = slopes_visit(living, arrival, &visit, error);
+    }
     if (status != STATUS_OK) {
         return status;
     }
@@ -85,7 +89,10 @@ static enum status life_visit(struct living *living, struct error *error)
 static enum status life_cut(struct living *living, double share, struct error *error)
 {
     double *state = solver_state(living->solver);
+    double before[STATE_COUNT];
+    memcpy(before, state, sizeof before);
     living->life->removed_g += plant_cut(state + STATE_PLANT, share);
+    slopes_cut(living, before, share);
     return living->lean ? STATUS_OK : living_sample(living, EVENT_CUT, ION_COUNT, error);
 }
 
@@ -172,11 +179,12 @@ static enum status life_live(struct living *living, struct error *error)
 
 static enum status life_run_either(struct life *life, const struct scenario *scenario,
                                    const struct strategy *strategy,
-                                   const struct hands *hands, bool lean,
-                                   struct error *error)
+                                   const struct hands *hands, struct slopes *slopes,
+                                   bool lean, struct error *error)
 {
     struct living living;
-    enum status status = living_begin(&living, life, scenario, strategy, hands, error);
+    enum status status =
+        living_begin(&living, life, scenario, strategy, hands, slopes, error);
     living.lean = lean;
     if (status == STATUS_OK) {
         status = life_live(&living, error);
@@ -189,27 +197,35 @@ enum status life_run(struct life *life, const struct scenario *scenario,
                      const struct strategy *strategy, struct error *error)
 {
     const struct hands hands = hands_strategy(strategy);
-    return life_run_either(life, scenario, strategy, &hands, false, error);
+    return life_run_either(life, scenario, strategy, &hands, NULL, false, error);
 }
 
 enum status life_run_lean(struct life *life, const struct scenario *scenario,
                           const struct strategy *strategy, struct error *error)
 {
     const struct hands hands = hands_strategy(strategy);
-    return life_run_either(life, scenario, strategy, &hands, true, error);
+    return life_run_either(life, scenario, strategy, &hands, NULL, true, error);
 }
 
 enum status life_run_by(struct life *life, const struct scenario *scenario,
                         const struct strategy *strategy, const struct hands *hands,
                         struct error *error)
 {
-    return life_run_either(life, scenario, strategy, hands, false, error);
+    return life_run_either(life, scenario, strategy, hands, NULL, false, error);
+}
+
+enum status life_run_slopes(struct life *life, struct slopes *slopes,
+                            const struct scenario *scenario,
+                            const struct strategy *strategy, const struct hands *hands,
+                            struct error *error)
+{
+    return life_run_either(life, scenario, strategy, hands, slopes, false, error);
 }
 
 enum status life_run_unstressed(struct life *life, const struct scenario *scenario,
                                 struct error *error)
 {
-    return life_run_either(life, scenario, NULL, NULL, false, error);
+    return life_run_either(life, scenario, NULL, NULL, NULL, false, error);
 }
 
 void life_free(struct life *life)

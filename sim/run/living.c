@@ -4,6 +4,9 @@
 #include <math.h>
 #include <string.h>
 
+#include "pailcast/run/slopes.h"
+#include "slopes_parts.h"
+
 static const double living_slack_d = 1e-9;
 
 /* Amounts below which a relative error no longer counts: absolute tolerance = rtol x
@@ -46,29 +49,13 @@ static void living_tolerances(struct living *living)
 static void living_rates(double rate[], const double state[], void *context)
 {
     const struct living *living = context;
-    rates_evaluate(rate, state, &living->rates);
+    rates_evaluate(rate, state, &living->course.rates);
 }
 
 static void living_roots(double value[], const double state[], void *context)
 {
     const struct living *living = context;
     thresholds_values(value, state, &living->thresholds);
-}
-
-static void living_prepare_rates(struct living *living)
-{
-    const struct scenario *scenario = living->scenario;
-    const struct crop *crop = &living->crop;
-    struct rates *rates = &living->rates;
-    *rates = (struct rates){.crop = crop,
-                            .plant = plant_kind_of(crop->kind),
-                            .shape = scenario->bucket,
-                            .evaporation_l_d =
-                                scenario->evaporation_l_d * scenario->learned.evaporation,
-                            .ideal = living->strategy == NULL};
-    rates->acidity = acidity_at(&living->pen.equilibrium, living->pen.co2_ppm);
-    rates->plant->prepare(&living->lamp_off, crop, &scenario->room, false);
-    rates->plant->prepare(&living->lamp_on, crop, &scenario->room, true);
 }
 
 static void living_prepare_kit(struct living *living)
@@ -84,53 +71,59 @@ static void living_prepare_kit(struct living *living)
     };
 }
 
-static void living_first_fill(struct living *living)
+static struct solver_problem living_problem(struct living *living)
 {
-    double *state = solver_state(living->solver);
-    const struct liquid liquid =
-        scenario_start_liquid(living->scenario, living->strategy);
-    state_pour(state, &liquid, living->scenario->start_l);
-    living->rates.plant->start(state + STATE_PLANT, &living->crop);
-    const double root_room_cm = shape_root_room_cm(&living->scenario->bucket);
-    double *depth_cm = &state[STATE_PLANT + PLANT_ROOT_DEPTH];
-    *depth_cm = fmin(*depth_cm, root_room_cm);
-    ledger_open(&living->life->ledger, state);
+    const struct slopes *slopes = living->slopes;
+    const struct scenario_numerics *numerics = &living->scenario->numerics;
+    return (struct solver_problem){
+        .count = STATE_COUNT,
+        .rates = living_rates,
+        .root_count = living->thresholds.count,
+        .roots = living_roots,
+        .slope_count = slopes != NULL ? slopes->count : 0,
+        .slope_rates = slopes_rate,
+        .context = living,
+        .rtol = numerics->rtol,
+        .atol = living->atol,
+        .method = slopes != NULL ? METHOD_ADAMS : numerics->method,
+    };
 }
 
 enum status living_begin(struct living *living, struct life *life,
                          const struct scenario *scenario, const struct strategy *strategy,
-                         const struct hands *hands, struct error *error)
+                         const struct hands *hands, struct slopes *slopes,
+                         struct error *error)
 {
-    *living = (struct living){.life = life, .scenario = scenario, .strategy = strategy};
+    *living = (struct living){
+        .life = life, .scenario = scenario, .strategy = strategy, .slopes = slopes};
     *life = (struct life){0};
     thresholds_clear(&life->first);
-    living->crop = crop_scaled(&scenario->crop, &scenario->learned.plant);
     living->pen = pen_at(scenario->room.water_temperature_c, scenario->room.root_co2_ppm);
-    living_prepare_rates(living);
+    course_prepare(&living->course, scenario, &living->pen, strategy == NULL);
     if (strategy != NULL) {
         living_prepare_kit(living);
     }
     living_tolerances(living);
     if (strategy != NULL) {
-        thresholds_init(&living->thresholds, scenario, &living->rates.acidity);
+        thresholds_init(&living->thresholds, scenario, &living->course.rates.acidity);
     }
     if (hands != NULL) {
         living->hands = *hands;
     }
     living->next_visit_d = hands == NULL ? INFINITY : hands->next(hands->context, -1);
-    const struct solver_problem problem = {.count = STATE_COUNT,
-                                           .rates = living_rates,
-                                           .root_count = living->thresholds.count,
-                                           .roots = living_roots,
-                                           .context = living,
-                                           .rtol = scenario->numerics.rtol,
-                                           .atol = living->atol,
-                                           .method = scenario->numerics.method};
+    const struct solver_problem problem = living_problem(living);
     enum status status = solver_create(&living->solver, &problem, 0, error);
     if (status != STATUS_OK) {
         return status;
     }
-    living_first_fill(living);
+    double *state = solver_state(living->solver);
+    course_start(state, &living->course, scenario, strategy);
+    ledger_open(&life->ledger, state);
+    status = slopes_begin(living, error);
+    if (status != STATUS_OK) {
+        solver_free(living->solver);
+        return status;
+    }
     living_set_clock(living);
     return STATUS_OK;
 }
@@ -148,10 +141,11 @@ void living_end(struct living *living)
 void living_set_clock(struct living *living)
 {
     const bool lamp_on = room_lamp_on(&living->scenario->room, living->day_d);
-    living->rates.setting = lamp_on ? living->lamp_on : living->lamp_off;
-    living->rates.stage = living->rates.plant->stage(
+    const size_t stage = living->course.rates.plant->stage(
         &living->scenario->crop, solver_state(living->solver) + STATE_PLANT,
         living->day_d);
+    course_set(&living->course, lamp_on, stage);
+    slopes_set(living, lamp_on, stage);
 }
 
 enum status living_restart(struct living *living, struct error *error)
@@ -186,8 +180,8 @@ enum status living_record(struct living *living, const double state[],
         .water_poured_l = living->poured.water_l,
         .stock_poured_l = living->poured.stock_l,
         .drained_l = living->poured.drained_l,
-        .stage = living->rates.plant->stage(&living->scenario->crop, state + STATE_PLANT,
-                                            living->day_d),
+        .stage = living->course.rates.plant->stage(&living->scenario->crop,
+                                                   state + STATE_PLANT, living->day_d),
         .event = event,
         .ion = ion,
     };
@@ -200,7 +194,7 @@ enum status living_record(struct living *living, const double state[],
 static struct pen_reading living_read(const struct living *living, const double state[])
 {
     const struct trajectory *trajectory = &living->life->trajectory;
-    if (living->rates.ideal && trajectory->sample_count > 0) {
+    if (living->course.rates.ideal && trajectory->sample_count > 0) {
         const struct sample *first = &trajectory->samples[0];
         return (struct pen_reading){first->ec_ms_cm, first->ph};
     }
@@ -247,7 +241,8 @@ enum status living_cross(struct living *living, struct error *error)
         }
     }
     if (status == STATUS_OK && lost) {
-        living->rates.dead = true;
+        slopes_lost(living);
+        living->course.rates.dead = true;
         status = living_restart(living, error);
     }
     return status;

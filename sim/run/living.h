@@ -3,7 +3,7 @@
 #ifndef PAILCAST_RUN_LIVING_H
 #define PAILCAST_RUN_LIVING_H
 
-#include "pailcast/bucket/rates.h"
+#include "course.h"
 #include "pailcast/run/life.h"
 #include "pailcast/run/solver.h"
 #include "thresholds.h"
@@ -16,10 +16,9 @@ struct living {
     struct life *life;
     const struct scenario *scenario;
     const struct strategy *strategy; /* NULL: the unstressed plant, nobody visits */
+    struct slopes *slopes;           /* NULL: none are carried */
     struct hands hands;
-    struct crop crop; /* the scenario's, with what has been learned of it */
-    struct rates rates;
-    struct plant_setting lamp_off, lamp_on;
+    struct course course;
     struct pen pen;
     struct visit_kit kit;
     struct solver *solver; /* owned */
@@ -34,7 +33,7 @@ struct living {
  * solver (living_sample, then living_restart); on success living_end must follow. */
 enum status living_begin(struct living *living, struct life *life,
                          const struct scenario *scenario, const struct strategy *strategy,
-                         const struct hands *hands,
+                         const struct hands *hands, struct slopes *slopes,
                          struct error *error) STATUS_MUST_CHECK;
 
 /* Closes the ledger and releases the solver. */

@@ -71,13 +71,13 @@ static void prepare_calls(void)
     static struct life unused;
     const struct strategy *strategy = &scenario.strategies[0];
     const struct hands hands = hands_strategy(strategy);
-    if (living_begin(&living, &unused, &scenario, strategy, &hands, &error) !=
+    if (living_begin(&living, &unused, &scenario, strategy, &hands, NULL, &error) !=
         STATUS_OK) {
         give_up(&error);
     }
-    by_day = by_night = living.rates;
-    by_day.setting = living.lamp_on;
-    by_night.setting = living.lamp_off;
+    by_day = by_night = living.course.rates;
+    by_day.setting = living.course.lamp_on;
+    by_night.setting = living.course.lamp_off;
     samples = lived.trajectory.samples;
     sample_count = lived.trajectory.sample_count;
     lived = (struct life){0}; /* the samples stay */

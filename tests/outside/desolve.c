@@ -27,7 +27,7 @@ static enum status begin(size_t strategy, struct error *error)
 {
     const struct hands hands = hands_strategy(&scenario.strategies[strategy]);
     return living_begin(&living, &life, &scenario, &scenario.strategies[strategy], &hands,
-                        error);
+                        NULL, error);
 }
 
 /* count: components of the state; 0 when the scenario cannot be used. */
@@ -56,7 +56,7 @@ void outside_stop(double *day_d, double *stop_d)
     double next = fmin(scenario.duration_d, next_visit_d);
     next = fmin(next, room_next_switch(&scenario.room, *day_d));
     next = fmin(next, crop_next_cut(&scenario.crop, *day_d, &share));
-    *stop_d = fmin(next, living.rates.plant->next_change(&scenario.crop, *day_d));
+    *stop_d = fmin(next, living.course.rates.plant->next_change(&scenario.crop, *day_d));
 }
 
 /* before: the state as a visit finds it; *visited: whether there was one. */
@@ -67,15 +67,14 @@ void outside_act(double *day_d, double *state, double *before, int *visited)
         slack_d) {
         (void)plant_cut(state + STATE_PLANT, share);
     }
-    living.rates.setting =
-        room_lamp_on(&scenario.room, *day_d) ? living.lamp_on : living.lamp_off;
-    living.rates.stage =
-        living.rates.plant->stage(&scenario.crop, state + STATE_PLANT, *day_d);
+    const struct rates *rates = &living.course.rates;
+    course_set(&living.course, room_lamp_on(&scenario.room, *day_d),
+               rates->plant->stage(&scenario.crop, state + STATE_PLANT, *day_d));
     memcpy(before, state, sizeof(double) * STATE_COUNT);
     *visited = fabs(next_visit_d - *day_d) < slack_d;
     if (*visited) {
         const struct visit_record visit = visit_make(
-            state, *day_d, *day_d - living.renewed_d, living.rates.stage, &living.kit);
+            state, *day_d, *day_d - living.renewed_d, rates->stage, &living.kit);
         if (visit.renewal.reason != RENEW_NOT) {
             living.renewed_d = *day_d;
         }
@@ -95,5 +94,5 @@ void derivs(int *count, double *day_d, double *state, double *rate, double *out,
     (void)day_d;
     (void)out;
     (void)ip;
-    rates_evaluate(rate, state, &living.rates);
+    rates_evaluate(rate, state, &living.course.rates);
 }

@@ -54,6 +54,15 @@ enum status life_run_by(struct life *life, const struct scenario *scenario,
                         const struct strategy *strategy, const struct hands *hands,
                         struct error *error) STATUS_MUST_CHECK;
 
+struct slopes;
+
+/* As life_run_by, with METHOD_ADAMS, and how the readings at each visit change with
+ * unknowns. The hands must do the same whatever they find, as those of a logbook do. */
+enum status life_run_slopes(struct life *life, struct slopes *slopes,
+                            const struct scenario *scenario,
+                            const struct strategy *strategy, const struct hands *hands,
+                            struct error *error) STATUS_MUST_CHECK;
+
 /* The unstressed plant of the scenario: same room, cuts and stages, nothing ever short.
  * Its trajectory has plant columns only; no visits. */
 enum status life_run_unstressed(struct life *life, const struct scenario *scenario,
