@@ -22,15 +22,10 @@ const char *const fit_unknown_words[FIT_UNKNOWNS] = {
  * offset is in mS/cm. Plants of one crop drink and eat within a quarter of each other
  * two times in three; a first filling is mixed to 8 %, a guess of evaporation is good to
  * a half; pens are off by 0.05. */
-static const double fit_prior_sd[FIT_UNKNOWNS] = {0.25, 0.25, 0.20, 0.08, 0.50, 0.05};
+const double fit_prior_sd[FIT_UNKNOWNS] = {0.25, 0.25, 0.20, 0.08, 0.50, 0.05};
 
-/* Differences of the gradient, in prior standard deviations: far above the integrator's
- * tolerance, and small against the curvature (chosen). */
-static const double fit_step = 0.03;
-static const double fit_rtol = 1e-6;
-
-/* Lives a search usually takes, for the progress told (measured: 80 to 160). */
-static const size_t fit_usual_lives = 120;
+/* Lives a search usually takes, for the progress told (measured: 10 to 30). */
+static const size_t fit_usual_lives = 20;
 
 static const double fit_interval = 1.959963984540054; /* 95 % of a normal */
 
@@ -55,17 +50,23 @@ static double fit_of_z(enum fit_unknown unknown, double z,
                               : mean * exp(z * fit_prior_sd[unknown]);
 }
 
+struct scenario_learned fit_learned(const struct scenario *scenario,
+                                    const double z[FIT_UNKNOWNS])
+{
+    return (struct scenario_learned){
+        .plant = {.drinking = fit_of_z(FIT_DRINKING, z[FIT_DRINKING], scenario),
+                  .eating = fit_of_z(FIT_EATING, z[FIT_EATING], scenario),
+                  .growth = fit_of_z(FIT_GROWTH, z[FIT_GROWTH], scenario)},
+        .evaporation = fit_of_z(FIT_EVAPORATION, z[FIT_EVAPORATION], scenario),
+        .pen_offset_ms_cm = fit_of_z(FIT_PEN, z[FIT_PEN], scenario),
+        .start_stock_share = fit_of_z(FIT_START_SHARE, z[FIT_START_SHARE], scenario)};
+}
+
 void fit_world(struct scenario *world, const struct scenario *scenario,
                const double z[FIT_UNKNOWNS])
 {
     *world = *scenario;
-    struct scenario_learned *learned = &world->learned;
-    learned->plant.drinking = fit_of_z(FIT_DRINKING, z[FIT_DRINKING], scenario);
-    learned->plant.eating = fit_of_z(FIT_EATING, z[FIT_EATING], scenario);
-    learned->plant.growth = fit_of_z(FIT_GROWTH, z[FIT_GROWTH], scenario);
-    learned->evaporation = fit_of_z(FIT_EVAPORATION, z[FIT_EVAPORATION], scenario);
-    learned->pen_offset_ms_cm = fit_of_z(FIT_PEN, z[FIT_PEN], scenario);
-    learned->start_stock_share = fit_of_z(FIT_START_SHARE, z[FIT_START_SHARE], scenario);
+    world->learned = fit_learned(scenario, z);
 }
 
 void fit_remark(struct fit *fit, const char *format, ...)
@@ -133,63 +134,6 @@ void fit_tell(struct fit *fit, size_t more)
     }
 }
 
-/* What the least squares work on. */
-struct fit_work {
-    struct fit *fit;
-    struct scenario *world;
-    const struct fit_reading *list;
-    struct hands hands;
-    bool stopped; /* by life_request_stop */
-};
-
-static double fit_expected(const struct fit_reading *reading,
-                           const struct visit_record *visit, const struct scenario *world)
-{
-    switch (reading->kind) {
-    case FIT_EC:
-        return visit->ec_before_ms_cm + world->learned.pen_offset_ms_cm;
-    case FIT_LEVEL:
-        return shape_level_cm(&world->bucket, visit->volume_before_l);
-    default:
-        return visit->ph_before;
-    }
-}
-
-static bool fit_evaluate(double residual[], const double z[], void *context)
-{
-    struct fit_work *work = context;
-    struct fit *fit = work->fit;
-    struct scenario *world = work->world;
-    for (int k = 0; k < FIT_UNKNOWNS; k++) {
-        if (!(fabs(z[k]) < 8)) {
-            return false;
-        }
-    }
-    fit_world(world, fit->scenario, z);
-    world->duration_d = fmax(fit->logbook->rows[fit->logbook->count - 1].day_d, 1e-3);
-    world->sample_every_d = 2 * world->duration_d;
-    world->numerics.rtol = fit_rtol;
-    struct life life;
-    const enum status status =
-        life_run_by(&life, world, fit->strategy, &work->hands, NULL);
-    work->stopped = work->stopped || status == STATUS_STOPPED;
-    const bool lived =
-        status == STATUS_OK && life.trajectory.visit_count == fit->logbook->count;
-    for (size_t i = 0; i < fit->readings && lived; i++) {
-        const struct fit_reading *reading = &work->list[i];
-        residual[i] =
-            (fit_expected(reading, &life.trajectory.visits[reading->row], world) -
-             reading->value) /
-            reading->sd;
-    }
-    for (size_t k = 0; k < FIT_UNKNOWNS; k++) {
-        residual[fit->readings + k] = z[k];
-    }
-    life_free(&life);
-    fit_tell(fit, 1);
-    return lived;
-}
-
 /* Where readings scatter more than pens do, the model is not all: intervals widen. */
 static void fit_widen(struct fit *fit)
 {
@@ -254,40 +198,17 @@ static size_t fit_read_rows(const struct fit_reading list[], size_t count)
     return rows;
 }
 
-static enum status fit_learn(struct fit *fit, const struct fit_reading list[],
-                             struct scenario *world, struct error *error)
+static void fit_conclude(struct fit *fit)
 {
-    struct hands_entry *entries = calloc(fit->logbook->count, sizeof *entries);
-    if (entries == NULL) {
-        return status_error(error, STATUS_MEMORY, "no memory for the fit");
+    fit->priors_alone = fit_read_rows(fit->list, fit->readings) < 2;
+    if (fit->priors_alone) {
+        fit_remark(fit, "With one reading or none the numbers rest on the priors alone.");
     }
-    fit_entries(entries, fit->logbook);
-    const struct hands_log log = {entries, fit->logbook->count, NULL};
-    struct fit_work work = {fit, world, list, hands_log(&log), false};
-    const struct least_problem problem = {FIT_UNKNOWNS, fit->readings + FIT_UNKNOWNS,
-                                          fit_evaluate, &work, fit_step};
-    struct error own = {0};
-    enum status status = least_solve(&fit->answer, &problem, &own);
-    free(entries);
-    fit->search = fit->lives;
-    if (work.stopped) {
-        status = status_error(error, STATUS_STOPPED, "stopped while it was learning");
-    } else if (status != STATUS_OK) {
-        (void)status_error(error, status, "%s", own.text);
+    if (!fit->answer.converged) {
+        fit_remark(fit, "The fit did not settle; take its numbers with care.");
     }
-    if (status == STATUS_OK) {
-        fit->priors_alone = fit_read_rows(list, fit->readings) < 2;
-        if (fit->priors_alone) {
-            fit_remark(fit, "With one reading or none the numbers rest on the priors "
-                            "alone.");
-        }
-        if (!fit->answer.converged) {
-            fit_remark(fit, "The fit did not settle; take its numbers with care.");
-        }
-        fit_widen(fit);
-        fit_judge(fit);
-    }
-    return status;
+    fit_widen(fit);
+    fit_judge(fit);
 }
 
 enum status fit_run(struct fit *fit, const struct scenario *scenario,
@@ -298,15 +219,13 @@ enum status fit_run(struct fit *fit, const struct scenario *scenario,
         .scenario = scenario, .strategy = strategy, .logbook = logbook, .plan = plan};
     fit->readings = fit_readings(NULL, logbook, &scenario->bucket);
     fit->list = calloc(fit->readings + 1, sizeof *fit->list);
-    struct scenario *world = malloc(sizeof *world);
-    enum status status = STATUS_OK;
-    if (fit->list == NULL || world == NULL) {
-        status = status_error(error, STATUS_MEMORY, "no memory for the fit");
-    } else {
-        (void)fit_readings(fit->list, logbook, &scenario->bucket);
-        status = fit_learn(fit, fit->list, world, error);
+    if (fit->list == NULL) {
+        return status_error(error, STATUS_MEMORY, "no memory for the fit");
     }
+    (void)fit_readings(fit->list, logbook, &scenario->bucket);
+    enum status status = fit_learn(fit, error);
     if (status == STATUS_OK) {
+        fit_conclude(fit);
         status = fit_notice(fit, error);
     }
     if (status == STATUS_OK && plan->ahead_d > 0) {
@@ -315,7 +234,6 @@ enum status fit_run(struct fit *fit, const struct scenario *scenario,
     if (status == STATUS_OK && plan->ahead_d > 0 && scenario->strategy_count > 1) {
         status = fit_choices(fit, error);
     }
-    free(world);
     return status;
 }
 

@@ -7,12 +7,22 @@
 
 #include "pailcast/study/fit.h"
 
+/* Standard deviations of the priors. */
+extern const double fit_prior_sd[FIT_UNKNOWNS];
+
+/* What the unknowns at z mean for a world of scenario. */
+struct scenario_learned fit_learned(const struct scenario *scenario,
+                                    const double z[FIT_UNKNOWNS]);
+
 /* The logbook as entries of a life. Arrays are owned by the caller. */
 void fit_entries(struct hands_entry entries[], const struct logbook *logbook);
 
 /* All readings, into list (NULL: only counted). A level counts before a volume. */
 size_t fit_readings(struct fit_reading list[], const struct logbook *logbook,
                     const struct shape *shape);
+
+/* The unknowns that fit the readings best. STATUS_STOPPED after life_request_stop. */
+enum status fit_learn(struct fit *fit, struct error *error) STATUS_MUST_CHECK;
 
 /* The normal distribution that was learned. */
 struct fit_spread {

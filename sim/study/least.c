@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pailcast/study/least.h"
 
+#include <assert.h>
 #include <stdlib.h>
 
 #include <gsl/gsl_errno.h>
@@ -37,25 +38,9 @@ static int least_values(const gsl_vector *x, void *context, gsl_vector *residual
 static int least_slopes(const gsl_vector *x, void *context, gsl_matrix *slope)
 {
     const struct least_problem *problem = ((const struct least_work *)context)->problem;
-    double *two_sides = malloc(2 * problem->residuals * sizeof *two_sides);
-    double at[LEAST_UNKNOWNS_MAX];
-    bool fine = two_sides != NULL;
-    for (size_t k = 0; k < problem->unknowns && fine; k++) {
-        for (size_t j = 0; j < problem->unknowns; j++) {
-            at[j] = gsl_vector_get(x, j);
-        }
-        double *up = two_sides;
-        double *down = two_sides + problem->residuals;
-        at[k] = gsl_vector_get(x, k) + problem->step;
-        fine = problem->evaluate(up, at, problem->context);
-        at[k] = gsl_vector_get(x, k) - problem->step;
-        fine = fine && problem->evaluate(down, at, problem->context);
-        for (size_t i = 0; i < problem->residuals && fine; i++) {
-            gsl_matrix_set(slope, i, k, (up[i] - down[i]) / (2 * problem->step));
-        }
-    }
-    free(two_sides);
-    return fine ? GSL_SUCCESS : GSL_EFAILED;
+    assert(slope->tda == problem->unknowns);
+    return problem->slopes(slope->data, x->data, problem->context) ? GSL_SUCCESS
+                                                                   : GSL_EFAILED;
 }
 
 static void least_keep(struct least_answer *answer, const struct least_problem *problem,

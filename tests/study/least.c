@@ -24,13 +24,26 @@ static bool michaelis(double residual[], const double x[], void *context)
     return true;
 }
 
+static bool michaelis_slopes(double slope[], const double x[], void *context)
+{
+    (void)context;
+    for (size_t i = 0; i < POINTS; i++) {
+        const double below = x[1] + conc[i];
+        slope[2 * i] = conc[i] / below;
+        slope[2 * i + 1] = -x[0] * conc[i] / (below * below);
+    }
+    return true;
+}
+
 /* R: nls(rate ~ SSmicmen(conc, Vm, K)) gives 212.684, 0.064121; standard errors 6.947 and
  * 0.008281 (Bates & Watts; from memory) with 10 degrees of freedom. */
 static void published_enzyme_kinetics_are_found(void **state)
 {
     (void)state;
-    const struct least_problem problem = {
-        .unknowns = 2, .residuals = POINTS, .evaluate = michaelis, .step = 1e-5};
+    const struct least_problem problem = {.unknowns = 2,
+                                          .residuals = POINTS,
+                                          .evaluate = michaelis,
+                                          .slopes = michaelis_slopes};
     struct least_answer answer = {.x = {205, 0.08}};
     assert_int_equal(least_solve(&answer, &problem, NULL), STATUS_OK);
     assert_true(answer.converged);
@@ -51,11 +64,22 @@ static bool one_reading(double residual[], const double x[], void *context)
     return true;
 }
 
+static bool one_reading_slopes(double slope[], const double x[], void *context)
+{
+    (void)x;
+    (void)context;
+    slope[0] = 3 / 0.7;
+    slope[1] = 1 / 0.5;
+    return true;
+}
+
 static void a_prior_weighs_as_one_more_reading(void **state)
 {
     (void)state;
-    const struct least_problem problem = {
-        .unknowns = 1, .residuals = 2, .evaluate = one_reading, .step = 1e-3};
+    const struct least_problem problem = {.unknowns = 1,
+                                          .residuals = 2,
+                                          .evaluate = one_reading,
+                                          .slopes = one_reading_slopes};
     struct least_answer answer = {.x = {0.1}};
     assert_int_equal(least_solve(&answer, &problem, NULL), STATUS_OK);
     const double weight = 9 / 0.49;
@@ -71,13 +95,27 @@ static bool nothing(double residual[], const double x[], void *context)
     return false;
 }
 
+/* A beginning without slopes cannot be left. */
+static bool no_slopes(double slope[], const double x[], void *context)
+{
+    (void)x;
+    (void)context;
+    slope[0] = 1;
+    slope[1] = 1;
+    return false;
+}
+
 static void a_model_that_cannot_be_evaluated_is_an_error(void **state)
 {
     (void)state;
     const struct least_problem problem = {
-        .unknowns = 1, .residuals = 1, .evaluate = nothing, .step = 1e-3};
+        .unknowns = 1, .residuals = 1, .evaluate = nothing, .slopes = no_slopes};
     struct least_answer answer = {.x = {1}};
     assert_int_equal(least_solve(&answer, &problem, NULL), STATUS_SOLVER);
+    least_free(&answer);
+    const struct least_problem flat = {
+        .unknowns = 1, .residuals = 2, .evaluate = one_reading, .slopes = no_slopes};
+    assert_int_equal(least_solve(&answer, &flat, NULL), STATUS_SOLVER);
     least_free(&answer);
 }
 
@@ -90,11 +128,19 @@ static bool edge(double residual[], const double x[], void *context)
     return x[0] >= 1.1;
 }
 
+static bool edge_slopes(double slope[], const double x[], void *context)
+{
+    (void)context;
+    const double bend = cosh(10 * (x[0] - 1.15));
+    slope[0] = 10 / (bend * bend);
+    return true;
+}
+
 static void a_step_over_the_edge_is_shortened(void **state)
 {
     (void)state;
     const struct least_problem problem = {
-        .unknowns = 1, .residuals = 1, .evaluate = edge, .step = 1e-4};
+        .unknowns = 1, .residuals = 1, .evaluate = edge, .slopes = edge_slopes};
     struct least_answer answer = {.x = {1.5}};
     assert_int_equal(least_solve(&answer, &problem, NULL), STATUS_OK);
     assert_true(answer.converged);

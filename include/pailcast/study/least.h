@@ -1,6 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Nonlinear least squares by GSL's trust region (Levenberg-Marquardt), gradients by
- * central differences. */
+/* Nonlinear least squares by GSL's trust region (Levenberg-Marquardt). */
 #ifndef PAILCAST_STUDY_LEAST_H
 #define PAILCAST_STUDY_LEAST_H
 
@@ -15,12 +14,13 @@ enum {
 
 /* residual[residuals] at x[unknowns], already divided by their standard deviations; a
  * prior is one more residual. False where the model cannot be evaluated: the solver then
- * takes a shorter step. */
+ * takes a shorter step. slopes: how each residual changes with each unknown,
+ * slope[residual * unknowns + unknown], asked for only where there are residuals. */
 struct least_problem {
     size_t unknowns, residuals;
     bool (*evaluate)(double residual[], const double x[], void *context);
+    bool (*slopes)(double slope[], const double x[], void *context);
     void *context;
-    double step; /* of the differences, the same for all unknowns */
 };
 
 struct least_answer {
