@@ -164,6 +164,97 @@ static void the_unstressed_plant_leaves_the_bucket_alone(void **state)
     assert_true(rate[STATE_GROWN] > 0);
 }
 
+/* More anions than cations taken leaves alkalinity behind: 7.1 meq of nitrate against 1.9
+ * of potassium and twice 1.3 of calcium leave 2.6 (electroneutrality, by hand). */
+static void roots_give_back_the_charge_they_take(void **state)
+{
+    (void)state;
+    struct setup setup = setup_of(CROP_TABLE, true);
+    double rate[STATE_COUNT];
+    setup.crop.stages[0].drinks_l_d = 1;
+    setup.crop.stages[0].eats_mmol_l[ION_NO3] = 7.1;
+    setup.crop.stages[0].eats_mmol_l[ION_K] = 1.9;
+    setup.crop.stages[0].eats_mmol_l[ION_CA] = 1.3;
+    setup.state[STATE_PLANT + PLANT_ROOT_DEPTH] = 28.1;
+    evaluate(rate, &setup);
+    assert_close(rate[STATE_ALKALINITY], 7.1 - 1.9 - 2 * 1.3, 1e-12, 0);
+    assert_close(rate[STATE_VOLUME], -1 - 0.043, 1e-12, 0);
+}
+
+/* A plant that takes down what it meets. */
+static struct plant_medium met;
+
+static void meet(double rate[PLANT_STATE_COUNT], struct plant_exchange *exchange,
+                 const double plant[PLANT_STATE_COUNT], size_t stage,
+                 const struct crop *crop, const struct plant_setting *setting,
+                 const struct plant_medium *medium, bool ideal)
+{
+    (void)rate;
+    (void)exchange;
+    (void)plant;
+    (void)stage;
+    (void)crop;
+    (void)setting;
+    (void)ideal;
+    met = *medium;
+}
+
+/* Concentrations, and what the pens would show to the accuracy that docs/model.md gives
+ * the estimates: 3 % of EC, 0.15 pH. The same liquid reads alike in any amount. */
+static void a_plant_meets_what_the_pens_would_show(void **state)
+{
+    (void)state;
+    static const struct plant_kind meeting = {.feels_solution = true, .rates = meet};
+    const struct pen pen = pen_at(room.water_temperature_c, room.root_co2_ppm);
+    struct liquid liquid = feed;
+    liquid.mmol_l[ION_CL] = 0;
+    liquid.mmol_l[ION_NO3] = 8.9;
+    liquid.alkalinity_meq_l = liquid.alkalinity_meq_l + liquid_charge_meq_l(&liquid);
+    const struct pen_reading read = pen_read(&pen, &liquid);
+    for (double litres = 3.1; litres < 16; litres += 5.3) {
+        struct setup setup = setup_of(CROP_GROWN, true);
+        double rate[STATE_COUNT];
+        setup.rates.plant = &meeting;
+        for (int i = STATE_VOLUME; i <= STATE_ALKALINITY; i++) {
+            setup.state[i] = 0;
+        }
+        state_pour(setup.state, &liquid, litres);
+        evaluate(rate, &setup);
+        for (int i = 0; i < ION_COUNT; i++) {
+            assert_close(met.mmol_l[i], liquid.mmol_l[i], 1e-14, 0);
+        }
+        assert_close(met.ec_ms_cm, read.ec_ms_cm, 0.03, 0);
+        assert_close(-log10(met.hydrogen), read.ph, 0, 0.15);
+        assert_close(met.root_room_cm, 37.4 - 9.3, 1e-12, 0);
+    }
+}
+
+/* The solver may try an amount slightly below zero: the plant meets none of it. */
+static void a_plant_meets_no_less_than_nothing(void **state)
+{
+    (void)state;
+    static const struct plant_kind meeting = {.rates = meet};
+    struct setup setup = setup_of(CROP_TABLE, true);
+    double rate[STATE_COUNT];
+    setup.rates.plant = &meeting;
+    setup.state[STATE_ION + ION_K] = -1e-9;
+    evaluate(rate, &setup);
+    assert_close(met.mmol_l[ION_K], 0, 0, 0);
+}
+
+static void a_lost_plant_takes_nothing_while_water_evaporates(void **state)
+{
+    (void)state;
+    struct setup setup = setup_of(CROP_GROWN, true);
+    double rate[STATE_COUNT];
+    setup.rates.dead = true;
+    evaluate(rate, &setup);
+    assert_close(rate[STATE_DRUNK], 0, 0, 0);
+    assert_close(rate[STATE_GROWN], 0, 0, 0);
+    assert_close(rate[STATE_UPTAKE + ION_NO3], 0, 0, 0);
+    assert_close(rate[STATE_VOLUME], -0.043, 1e-12, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -174,6 +265,10 @@ int main(void)
         cmocka_unit_test(a_used_up_ion_is_no_longer_taken),
         cmocka_unit_test(roots_above_the_water_do_not_drink),
         cmocka_unit_test(the_unstressed_plant_leaves_the_bucket_alone),
+        cmocka_unit_test(roots_give_back_the_charge_they_take),
+        cmocka_unit_test(a_plant_meets_what_the_pens_would_show),
+        cmocka_unit_test(a_plant_meets_no_less_than_nothing),
+        cmocka_unit_test(a_lost_plant_takes_nothing_while_water_evaporates),
     };
     return cmocka_run_group_tests_name("rates", tests, NULL, NULL);
 }

@@ -85,6 +85,22 @@ static void strong_acid_keeps_its_own_ph(void **state)
                  0, 1e-3);
 }
 
+/* Where the ionic strength is that of the coefficients, 0.02 mol/L, and no calcium is
+ * about, nothing but the closed form's own steps keeps it from the full value: acid that
+ * phosphate buffers, h a fortieth of kp1. */
+static void acid_in_phosphate_meets_the_full_value_at_its_own_strength(void **state)
+{
+    (void)state;
+    for (double temperature_c = 15; temperature_c < 31; temperature_c += 7.5) {
+        const struct pen pen = pen_at(temperature_c, 420);
+        const struct acidity acidity = acidity_at(&pen.equilibrium, 420);
+        const struct liquid liquid = {
+            .mmol_l = {[ION_K] = 20, [ION_P] = 20, [ION_CL] = 0.83},
+            .alkalinity_meq_l = -0.83};
+        assert_close(quick_ph(&liquid, &acidity), pen_read(&pen, &liquid).ph, 0, 0.015);
+    }
+}
+
 /* Through zero alkalinity and the phosphate buffer the second difference of ln h stays
  * that of a smooth curve. */
 static void the_curve_has_no_kinks(void **state)
@@ -125,6 +141,7 @@ int main(void)
         cmocka_unit_test(ph_is_close_for_usual_liquids_and_fair_for_any),
         cmocka_unit_test(the_closed_form_solves_its_balance),
         cmocka_unit_test(strong_acid_keeps_its_own_ph),
+        cmocka_unit_test(acid_in_phosphate_meets_the_full_value_at_its_own_strength),
         cmocka_unit_test(the_curve_has_no_kinks),
         cmocka_unit_test(any_argument_gives_a_positive_number),
     };

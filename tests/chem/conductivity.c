@@ -271,6 +271,42 @@ static void a_part_belongs_to_its_ion(void **state)
     assert_close(1000 * rest, 0.055, 0, 2e-3);
 }
 
+/* Pairs too belong to the ions they are made of: of every salt alone, what it does not
+ * bring has no part. */
+static void an_absent_ion_has_no_part(void **state)
+{
+    (void)state;
+    const struct equilibrium constants = equilibrium_at(22);
+    const struct conductivity_setting setting = conductivity_at(25);
+    for (size_t k = 0; k < salt_count; k++) {
+        struct liquid liquid = {0};
+        salt_dissolve_mmol(&liquid, &salt_table[k], 7.3);
+        const struct speciation s = speciation_solve(&liquid, &constants, 700);
+        double by_ion[ION_COUNT];
+        double rest;
+        (void)conductivity_parts(by_ion, &rest, &s, &setting);
+        for (int i = 0; i < ION_COUNT; i++) {
+            assert_int_equal(by_ion[i] > 0, salt_table[k].ions[i] > 0);
+        }
+    }
+}
+
+/* Walden: what is not in the table of McCleskey moves as water is thin. Viscosities of
+ * the CRC Handbook, mPa s: 1.519 at 5, 0.890 at 25, 0.719 at 35 degC. */
+static void an_ion_without_a_table_warms_as_water_thins(void **state)
+{
+    (void)state;
+    static const enum species untold[] = {SPECIES_H2PO4, SPECIES_HPO4, SPECIES_KSO4};
+    const struct conductivity_setting cold = conductivity_at(5);
+    const struct conductivity_setting usual = conductivity_at(25);
+    const struct conductivity_setting warm = conductivity_at(35);
+    for (int k = 0; k < 3; k++) {
+        const double reference = usual.limiting[untold[k]];
+        assert_close(cold.limiting[untold[k]] / reference, 0.890 / 1.519, 4e-3, 0);
+        assert_close(warm.limiting[untold[k]] / reference, 0.890 / 0.719, 4e-3, 0);
+    }
+}
+
 static void any_liquid_has_a_finite_reading(void **state)
 {
     (void)state;
@@ -303,6 +339,8 @@ int main(void)
         cmocka_unit_test(the_order_of_dissolving_does_not_matter),
         cmocka_unit_test(parts_add_up_to_the_whole),
         cmocka_unit_test(a_part_belongs_to_its_ion),
+        cmocka_unit_test(an_absent_ion_has_no_part),
+        cmocka_unit_test(an_ion_without_a_table_warms_as_water_thins),
         cmocka_unit_test(any_liquid_has_a_finite_reading),
     };
     return cmocka_run_group_tests_name("conductivity", tests, NULL, NULL);

@@ -36,11 +36,55 @@ static void a_cut_takes_shoot_leaves_and_content_but_no_root(void **state)
                  1e-12, 0);
 }
 
+/* Litres go with drinking and mmol a day with eating, each by itself. */
+static void a_thirsty_table_plant_eats_no_more_a_day(void **state)
+{
+    (void)state;
+    struct crop crop = crop_defaults(CROP_TABLE);
+    crop.stages[0].drinks_l_d = 1.43;
+    crop.stages[0].eats_mmol_l[ION_K] = 6.2;
+    crop.stages[0].follows[ION_NA] = 0.27;
+    const struct crop_scales thirsty = {.drinking = 1.31, .eating = 1, .growth = 1};
+    const struct crop_scales hungry = {.drinking = 1, .eating = 0.83, .growth = 1};
+    const struct crop drinks = crop_scaled(&crop, &thirsty);
+    const struct crop eats = crop_scaled(&crop, &hungry);
+    assert_close(drinks.stages[0].drinks_l_d, 1.31 * 1.43, 1e-14, 0);
+    assert_close(drinks.stages[0].drinks_l_d * drinks.stages[0].eats_mmol_l[ION_K],
+                 1.43 * 6.2, 1e-14, 0);
+    assert_close(eats.stages[0].drinks_l_d, 1.43, 0, 0);
+    assert_close(eats.stages[0].eats_mmol_l[ION_K], 0.83 * 6.2, 1e-14, 0);
+    assert_close(eats.stages[0].follows[ION_NA], 0.83 * 0.27, 1e-14, 0);
+}
+
+static void a_grown_plant_differs_from_its_crop_by_its_factors(void **state)
+{
+    (void)state;
+    const struct crop crop = crop_defaults(CROP_GROWN);
+    const struct crop_scales scales = {.drinking = 1.31, .eating = 0.83, .growth = 1.17};
+    const struct crop scaled = crop_scaled(&crop, &scales);
+    assert_close(scaled.growth.water_use, 1.31, 1e-14, 0);
+    assert_close(scaled.growth.light_use_g_mol, 1.17 * 0.75, 1e-14, 0);
+    assert_close(scaled.growth.tissue_mmol_g[NUTRIENT_K][1], 0.83 * 1.35, 1e-14, 0);
+    assert_close(scaled.growth.selectivity[ION_CA], 0.83 * 0.40, 1e-14, 0);
+    assert_close(scaled.growth.cap_mmol_g[ION_CL], 0.83 * 0.6, 1e-14, 0);
+}
+
+static void there_is_nothing_to_cut_of_roots(void **state)
+{
+    (void)state;
+    double plant[PLANT_STATE_COUNT] = {[PLANT_DRY_MASS] = 2.7, [PLANT_ROOT_MASS] = 2.7};
+    assert_close(plant_cut(plant, 0.35), 0, 0, 0);
+    assert_close(plant[PLANT_DRY_MASS], 2.7, 0, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(cuts_repeat_and_those_of_one_moment_are_combined),
         cmocka_unit_test(a_cut_takes_shoot_leaves_and_content_but_no_root),
+        cmocka_unit_test(there_is_nothing_to_cut_of_roots),
+        cmocka_unit_test(a_thirsty_table_plant_eats_no_more_a_day),
+        cmocka_unit_test(a_grown_plant_differs_from_its_crop_by_its_factors),
     };
     return cmocka_run_group_tests_name("crop", tests, NULL, NULL);
 }

@@ -64,30 +64,62 @@ static void the_next_visit_depends_on_the_day_alone(void **state)
     }
 }
 
-/* A pen that shows 8 % too much leaves a bucket aimed at 1.7 at 1.7/1.08. */
+static const struct shape shape = {19.4, 37, 30, 26, 9};
+
+/* A bucket of potassium nitrate seen with a pen that shows 8 % too much. */
+struct misled {
+    struct pen pen;
+    struct strategy strategy;
+    struct visit_kit kit;
+    double bucket[STATE_COUNT];
+};
+
+static void mislead(struct misled *misled)
+{
+    *misled = (struct misled){.pen = pen_at(21.5, 1000), .strategy = strategy_defaults()};
+    struct strategy *strategy = &misled->strategy;
+    strategy->water = (struct liquid){.mmol_l = {[ION_NA] = 0.4, [ION_CL] = 0.4}};
+    strategy->stock = (struct liquid){.mmol_l = {[ION_K] = 31.5, [ION_NO3] = 31.5}};
+    strategy->hand.pen_relative = 0.08;
+    misled->kit = (struct visit_kit){.strategy = strategy,
+                                     .shape = &shape,
+                                     .pen = &misled->pen,
+                                     .fresh_stock_share = 0.5};
+}
+
+static double true_ec(const struct misled *misled)
+{
+    const struct liquid liquid = state_liquid(misled->bucket);
+    return pen_read(&misled->pen, &liquid).ec_ms_cm;
+}
+
+/* A bucket aimed at 1.7 is left at 1.7/1.08. */
 static void a_wrong_pen_misleads_the_pour(void **state)
 {
     (void)state;
-    const struct shape shape = {19.4, 37, 30, 26, 9};
-    const struct pen pen = pen_at(21.5, 1000);
-    struct strategy strategy = strategy_defaults();
-    strategy.water = (struct liquid){.mmol_l = {[ION_NA] = 0.4, [ION_CL] = 0.4}};
-    strategy.stock = (struct liquid){.mmol_l = {[ION_K] = 31.5, [ION_NO3] = 31.5}};
-    strategy.fill.rule = fill_rule_by_name("aim");
-    strategy.fill.aim_ec_ms_cm = 1.7;
-    strategy.hand.pen_relative = 0.08;
-    const struct visit_kit kit = {
-        .strategy = &strategy,
-        .shape = &shape,
-        .pen = &pen,
-        .water_ec_ms_cm = pen_read(&pen, &strategy.water).ec_ms_cm,
-        .stock_ec_ms_cm = pen_read(&pen, &strategy.stock).ec_ms_cm,
-        .fresh_stock_share = 0.5};
-    double bucket[STATE_COUNT] = {0};
-    state_pour(bucket, &strategy.water, 7.3);
-    (void)visit_make(bucket, 3.1, 3.1, 0, &kit);
-    const struct liquid after = state_liquid(bucket);
-    assert_close(pen_read(&pen, &after).ec_ms_cm, 1.7 / 1.08, 1.1e-3, 0);
+    struct misled misled;
+    mislead(&misled);
+    misled.strategy.fill.rule = fill_rule_by_name("aim");
+    misled.strategy.fill.aim_ec_ms_cm = 1.7;
+    state_pour(misled.bucket, &misled.strategy.water, 7.3);
+    (void)visit_make(misled.bucket, 3.1, 3.1, 0, &misled.kit);
+    assert_close(true_ec(&misled), 1.7 / 1.08, 1.1e-3, 0);
+}
+
+/* And one just under the limit for renewal is renewed. */
+static void a_wrong_pen_renews_too_early(void **state)
+{
+    (void)state;
+    for (int wrong = 0; wrong < 2; wrong++) {
+        struct misled misled;
+        mislead(&misled);
+        state_pour(misled.bucket, &misled.strategy.stock, 7.3);
+        misled.strategy.hand.pen_relative = wrong * 0.08;
+        misled.strategy.renew_above_ec_ms_cm = 1.03 * true_ec(&misled);
+        const struct visit_record record =
+            visit_make(misled.bucket, 3.1, 3.1, 0, &misled.kit);
+        assert_int_equal(record.renewal.reason, wrong ? RENEW_EC : RENEW_NOT);
+    }
 }
 
 int main(void)
@@ -97,6 +129,7 @@ int main(void)
         cmocka_unit_test(late_visits_keep_their_order_and_spread),
         cmocka_unit_test(the_next_visit_depends_on_the_day_alone),
         cmocka_unit_test(a_wrong_pen_misleads_the_pour),
+        cmocka_unit_test(a_wrong_pen_renews_too_early),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

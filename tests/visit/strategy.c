@@ -29,6 +29,27 @@ static void nobody_visits_while_away(void **state)
     assert_close(strategy_next_visit(&strategy, 15), 18, 1e-12, 0);
 }
 
+/* Away from 20 up to, not on, day 33. */
+static void the_day_of_return_is_a_day_for_a_visit(void **state)
+{
+    (void)state;
+    struct strategy strategy = strategy_defaults();
+    strategy.visit_every_d = 3;
+    strategy.away_count = 1;
+    strategy.away[0] = (struct strategy_away){.from_d = 21, .to_d = 33};
+    assert_close(strategy_next_visit(&strategy, 18), 33, 1e-12, 0);
+}
+
+static void nobody_who_is_away_for_good_comes_again(void **state)
+{
+    (void)state;
+    struct strategy strategy = strategy_defaults();
+    strategy.away_count = 1;
+    strategy.away[0] = (struct strategy_away){.from_d = 21, .to_d = INFINITY};
+    assert_close(strategy_next_visit(&strategy, 15), 18, 1e-12, 0);
+    assert_true(isinf(strategy_next_visit(&strategy, 18)));
+}
+
 static void a_stage_reached_changes_the_fill(void **state)
 {
     (void)state;
@@ -39,7 +60,9 @@ static void a_stage_reached_changes_the_fill(void **state)
     strategy.stages[1].from_stage = 3;
     strategy.stages[1].fill.rule = fill_rule_by_name("stock");
     assert_string_equal(strategy_fill_at(&strategy, 0)->rule->name, "water");
+    assert_string_equal(strategy_fill_at(&strategy, 1)->rule->name, "mix");
     assert_string_equal(strategy_fill_at(&strategy, 2)->rule->name, "mix");
+    assert_string_equal(strategy_fill_at(&strategy, 3)->rule->name, "stock");
     assert_string_equal(strategy_fill_at(&strategy, 4)->rule->name, "stock");
 }
 
@@ -54,6 +77,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(visits_fall_on_multiples_of_the_interval_at_their_hour),
         cmocka_unit_test(nobody_visits_while_away),
+        cmocka_unit_test(the_day_of_return_is_a_day_for_a_visit),
+        cmocka_unit_test(nobody_who_is_away_for_good_comes_again),
         cmocka_unit_test(a_stage_reached_changes_the_fill),
         cmocka_unit_test(unknown_rules_are_not_found),
     };

@@ -31,9 +31,7 @@ static void bench_set(struct bench *bench, double volume_l, double strength)
     bench->kit = (struct visit_kit){.strategy = &bench->strategy,
                                     .shape = &pail,
                                     .pen = &bench->pen,
-                                    .fresh_stock_share = 0.5};
-    bench->kit.water_ec_ms_cm = pen_read(&bench->pen, &tap).ec_ms_cm;
-    bench->kit.stock_ec_ms_cm = pen_read(&bench->pen, &feed).ec_ms_cm;
+                                    .fresh_stock_share = 0.4};
     const struct liquid liquid = liquid_mix(&tap, &feed, strength);
     state_pour(bench->state, &liquid, volume_l);
 }
@@ -158,12 +156,67 @@ static void a_renewal_on_the_calendar_drains_and_refills_fresh(void **state)
     assert_int_equal(early.renewal.reason, RENEW_NOT);
     const double held = bench.state[STATE_VOLUME];
     const double potassium = bench.state[STATE_ION + ION_K];
+    const double alkalinity = bench.state[STATE_ALKALINITY];
     const struct visit_record due = visit_make(bench.state, 28, 28, 0, &bench.kit);
     assert_int_equal(due.renewal.reason, RENEW_CALENDAR);
     assert_close(due.drained_l, 0.75 * held, 1e-12, 0);
-    assert_close(due.stock_l, 0.5 * 0.75 * held, 1e-12, 0);
+    assert_close(due.stock_l, 0.4 * 0.75 * held, 1e-12, 0);
     assert_close(bench.state[STATE_ION + ION_K], 0.25 * potassium + due.stock_l * 5.2,
                  1e-12, 0);
+    assert_close(due.drained_mmol[ION_K], 0.75 * potassium, 1e-12, 0);
+    assert_close(due.drained_alkalinity_meq, 0.75 * alkalinity, 1e-12, 0);
+}
+
+static void a_renewal_refills_to_the_line_whatever_the_usual_pour(void **state)
+{
+    (void)state;
+    struct bench bench;
+    bench_set(&bench, 11.3, 1.4);
+    bench.strategy.fill.pour_l = 1.2;
+    bench.strategy.renew_every_d = 28;
+    bench.strategy.renew_stock_share = 0.83;
+    const struct visit_record record = visit_make(bench.state, 28, 28, 0, &bench.kit);
+    assert_close(record.volume_after_l, 18.4, 1e-12, 0);
+    assert_close(record.stock_l, 0.83 * 18.4, 1e-12, 0);
+    assert_close(record.refused_l, 0, 0, 0);
+}
+
+/* The share is found for what is left after the drain. */
+static void an_aim_is_met_after_a_drain(void **state)
+{
+    (void)state;
+    struct bench bench;
+    bench_set(&bench, 15.3, 0.4);
+    bench.strategy.fill.rule = fill_rule_by_name("aim");
+    bench.strategy.fill.aim_ec_ms_cm = 1.1;
+    bench.strategy.renew_every_d = 28;
+    bench.strategy.renew_share = 0.7;
+    const struct visit_record record = visit_make(bench.state, 28, 28, 0, &bench.kit);
+    assert_close(record.drained_l, 0.7 * 15.3, 1e-12, 0);
+    assert_true(record.fill.reached);
+    assert_close(record.ec_after_ms_cm, 1.1, 0.005, 0);
+    assert_close(record.volume_after_l, 18.4, 1e-12, 0);
+}
+
+/* A logbook is believed, past the fill line too; only what there is can be drained. */
+static void what_was_noted_is_done(void **state)
+{
+    (void)state;
+    struct bench bench;
+    bench_set(&bench, 7.3, 0.8);
+    const double potassium = bench.state[STATE_ION + ION_K];
+    const struct visit_given pours = {.water_l = 9.1, .stock_l = 3.7};
+    const struct visit_record poured = visit_given(bench.state, 4, &pours, &bench.kit);
+    assert_close(poured.volume_after_l, 7.3 + 9.1 + 3.7, 1e-12, 0);
+    assert_close(bench.state[STATE_ION + ION_K], potassium + 3.7 * 5.2, 1e-12, 0);
+    assert_int_equal(poured.renewal.reason, RENEW_NOT);
+    const struct visit_given drains = {.drained_l = 31, .stock_l = 5.3};
+    const struct visit_record drained = visit_given(bench.state, 5, &drains, &bench.kit);
+    assert_int_equal(drained.renewal.reason, RENEW_CALENDAR);
+    assert_close(drained.drained_l, 20.1, 1e-12, 0);
+    assert_close(drained.drained_mmol[ION_K], potassium + 3.7 * 5.2, 1e-12, 0);
+    assert_close(drained.volume_after_l, 5.3, 1e-12, 0);
+    assert_close(bench.state[STATE_ALKALINITY], 5.3 * 1.66, 1e-12, 0);
 }
 
 static void a_rule_on_an_ion_costs_a_test_and_a_rule_on_ec_does_not(void **state)
@@ -228,6 +281,9 @@ int main(void)
         cmocka_unit_test(an_aim_too_strong_pours_pure_stock_and_says_so),
         cmocka_unit_test(a_pour_stops_at_the_fill_line_and_reports_the_rest),
         cmocka_unit_test(a_renewal_on_the_calendar_drains_and_refills_fresh),
+        cmocka_unit_test(a_renewal_refills_to_the_line_whatever_the_usual_pour),
+        cmocka_unit_test(an_aim_is_met_after_a_drain),
+        cmocka_unit_test(what_was_noted_is_done),
         cmocka_unit_test(a_rule_on_an_ion_costs_a_test_and_a_rule_on_ec_does_not),
         cmocka_unit_test(acid_brings_ph_down_and_counts_as_its_ion),
         cmocka_unit_test(a_base_brings_ph_up_only_when_it_is_low),
