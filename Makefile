@@ -182,9 +182,10 @@ coverage: ## which share of sim/ the tests run, file by file; fails under 90 %
 	@$(NEED) test
 	$(AGAIN) MODE=coverage coverage-only
 
+# Counting and not optimised, a test takes some times as long.
 coverage-only: $(PROGRAM) $(TESTS)
 	@find $(BUILD) -name '*.gcda' -delete
-	@$(RUN_TESTS) $(SCENARIOS)
+	@LIMIT_S=300 $(RUN_TESTS) $(SCENARIOS)
 	@tests/tools/coverage.sh $(BUILD)
 
 mutants: ## put slips into copies of the tree, one at a time: does a test see each? (minutes)

@@ -226,6 +226,67 @@ static void a_bad_logbook_is_refused_and_nothing_is_written(void **state)
     program_clean(folder);
 }
 
+/* Readings that the bucket above gives, the row of day 15 to be filled in. */
+static const char kept_but_one[] =
+    "day,ec_mS_cm,volume_L,level_cm,ph,water_poured_L,stock_poured_L\n"
+    "0,1.52,,26.9,5.3,,\n3,1.64,,22.3,7.3,1.125,1.125\n6,1.78,,22.5,7.9,1.125,1.125\n"
+    "9,1.71,,22.5,7.9,1.125,1.125\n12,1.77,,22.6,8.2,1.125,1.125\n"
+    "15,%s,1.125,1.125\n18,1.92,,22.6,8.3,1.125,1.125\n";
+
+/* What fit suggests to look for on day 15; its EC should read 1.84, its level 22.7 cm and
+ * its pH 8.2. */
+static void a_reading_far_off_is_told_with_its_causes(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *row;
+        const char *causes[2];
+    } cases[] = {
+        {"2.84,,22.7,8.2", {"a stock stronger than usual", "the EC pen"}},
+        {"1.14,,22.7,8.2", {"water that came in", "the EC pen"}},
+        {"1.84,,18.1,8.2", {"a leak or a splash", "a drain or a visit"}},
+        {"1.84,,26.3,8.2", {"drinking less", "a pour that was not noted"}},
+        {"2.64,,17.1,8.2", {"drinking more than it eats", "evaporates"}},
+        {"1.84,,22.7,6.1", {"ammonium in the feed", "the pH pen"}},
+        {"1.84,,22.7,9.4", {"alkaline water", "the pH pen"}},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char folder[256];
+        char logbook[1024];
+        program_folder(folder);
+        program_write(folder, "shed.cfg", bucket);
+        (void)snprintf(logbook, sizeof logbook, kept_but_one, cases[i].row);
+        program_write(folder, "kept.csv", logbook);
+        assert_int_equal(program_run(folder, "fit shed.cfg kept.csv --out ."), 0);
+        program_says(folder, "stdout", "Unexpected on day 15.00: ");
+        for (int k = 0; k < 2; k++) {
+            program_says(folder, "stdout", cases[i].causes[k]);
+        }
+        cJSON *json = program_json(folder, "fit shed.cfg kept.csv --json --out .");
+        const cJSON *unexpected = cJSON_GetObjectItem(json, "unexpected");
+        const cJSON *first = cJSON_GetArrayItem(unexpected, 0);
+        assert_close(program_number(first, "day"), 15, 1e-12, 0);
+        assert_true(cJSON_GetArraySize(cJSON_GetObjectItem(first, "causes")) >= 2);
+        cJSON_Delete(json);
+        program_clean(folder);
+    }
+}
+
+static void a_logbook_without_a_slip_surprises_nobody(void **state)
+{
+    (void)state;
+    char folder[256];
+    char logbook[1024];
+    program_folder(folder);
+    program_write(folder, "shed.cfg", bucket);
+    (void)snprintf(logbook, sizeof logbook, kept_but_one, "1.84,,22.7,8.2");
+    program_write(folder, "kept.csv", logbook);
+    cJSON *json = program_json(folder, "fit shed.cfg kept.csv --json --out .");
+    assert_int_equal(cJSON_GetArraySize(cJSON_GetObjectItem(json, "unexpected")), 0);
+    cJSON_Delete(json);
+    program_clean(folder);
+}
+
 int main(void)
 {
 #define IN_FOLDER(test)                                                                  \
@@ -237,6 +298,8 @@ int main(void)
         IN_FOLDER(the_page_speaks_gallons_and_ppm_and_escapes_names),
         IN_FOLDER(without_gnuplot_numbers_and_page_are_there),
         cmocka_unit_test(a_bad_logbook_is_refused_and_nothing_is_written),
+        cmocka_unit_test(a_reading_far_off_is_told_with_its_causes),
+        cmocka_unit_test(a_logbook_without_a_slip_surprises_nobody),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

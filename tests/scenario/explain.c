@@ -28,6 +28,22 @@ static const char text[] =
     "limits = { ec_high = \"2 mS/cm\"; na = \"6 mmol/L\"; };\n"
     "display = { volume = \"gal\"; temperature = \"degF\"; ec = \"ppm500\"; };\n";
 
+/* What the one above does not tell: a grown crop with its cuts, and every other rule. */
+static const char grown[] =
+    "title = \"Loft\"; duration = \"90 d\"; bucket = { full = \"12 L\"; };\nroom = { };\n"
+    "crop = { kind = \"grown\"; name = \"bush\"; stages = ( { name = \"young\"; from = "
+    "\"0 degC d\"; }, { name = \"old\"; from = \"430 degC d\"; } ); cuts = ( { first = "
+    "\"35 d\"; every = \"21 d\"; share = 0.4; }, { first = \"60 d\"; share = 0.1; } ); "
+    "};\n"
+    "water = { name = \"rain\"; };\n"
+    "stock = { name = \"brew\"; k = \"9 mmol/L\"; no3 = \"9 mmol/L\"; };\n"
+    "strategies = ( { name = \"A\"; fill = \"stock\"; pour = \"0.7 L\"; visit_every = "
+    "\"8 "
+    "h\"; renew_above_ec = \"2.3 mS/cm\"; renew_above = { na = \"6 mmol/L\"; }; "
+    "renew_stock_share = 0.35; water = { name = \"pond\"; na = \"0.3 mmol/L\"; cl = "
+    "\"0.3 mmol/L\"; }; }, { name = \"B\"; visit_every = \"1 d\"; } );\n"
+    "limits = { ec_low = \"0.8 mS/cm\"; ph_low = 5.2; ph_high = 6.8; };\n";
+
 struct told {
     struct folder folder;
     struct scenario scenario;
@@ -73,10 +89,20 @@ static const char *written(const struct scenario *scenario, int as_json)
     return buffer;
 }
 
+static void says(const struct scenario *scenario, const char *const parts[])
+{
+    const char *said = written(scenario, 0);
+    for (size_t i = 0; parts[i] != NULL; i++) {
+        if (strstr(said, parts[i]) == NULL) {
+            print_error("lacks \"%s\":\n%s\n", parts[i], said);
+            fail();
+        }
+    }
+}
+
 static void a_scenario_is_told_in_the_units_asked_for(void **state)
 {
     struct told *told = *state;
-    const char *said = written(&told->scenario, 0);
     static const char *const parts[] = {
         "Cellar\n90 days from 2026-09-01\n",
         "5 gal at the fill line",
@@ -100,13 +126,30 @@ static void a_scenario_is_told_in_the_units_asked_for(void **state)
         "Nobody comes from day 40 to day 50.",
         "Every 3 days at 00:00: pour water, up to the fill line. Never renewed.",
         "Warning: the water does not balance: 0.2 meq/L of negative charge",
-    };
-    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
-        if (strstr(said, parts[i]) == NULL) {
-            print_error("lacks \"%s\":\n%s\n", parts[i], said);
-            fail();
-        }
+        NULL};
+    says(&told->scenario, parts);
+}
+
+static void cuts_stages_and_every_rule_are_told(void **state)
+{
+    struct told *told = *state;
+    static struct scenario scenario;
+    static const char *const parts[] = {
+        "old: from 430 degC d on",
+        "Day 35: 40 % of everything above the roots is cut, and every 21 d after.",
+        "Day 60: 10 % of everything above the roots is cut.",
+        "With pond and brew. Every 8 hours at 00:00: pour stock, 0.7 L each time.",
+        "Renewed when EC is above 2.30 mS/cm, when a test shows sodium above 6 mmol/L; "
+        "100 % is drained and replaced by 35 % stock.",
+        "Every day at 00:00: pour water, up to the fill line.",
+        "EC at least 0.80 mS/cm; pH at most 6.8; pH at least 5.2",
+        NULL};
+    struct error error = {0};
+    const char *path = folder_write(&told->folder, "g.cfg", grown);
+    if (reader_scenario(&scenario, path, &error) != STATUS_OK) {
+        fail_msg("%s", error.text);
     }
+    says(&scenario, parts);
 }
 
 static void machines_get_internal_units(void **state)
@@ -133,6 +176,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_scenario_is_told_in_the_units_asked_for),
+        cmocka_unit_test(cuts_stages_and_every_rule_are_told),
         cmocka_unit_test(machines_get_internal_units),
     };
     return cmocka_run_group_tests(tests, read_scenario, forget_scenario);
