@@ -70,28 +70,21 @@ enum status file_open(struct file *file, const char *folder, const char *name,
     return STATUS_OK;
 }
 
-enum status file_adopt(struct file *file, struct error *error)
+enum status file_close(struct file *file, struct error *error)
 {
-    if (rename(file->beside, file->path) != 0) {
+    int wrote_all = !ferror(file->stream) && fflush(file->stream) == 0;
+    int closed = fclose(file->stream) == 0;
+    file->stream = NULL;
+    const bool placed =
+        wrote_all && closed &&
+        (file->beside[0] == '\0' || rename(file->beside, file->path) == 0);
+    if (!placed) {
         enum status status = file_complaint("cannot write", file->path, error);
         file_abandon(file);
         return status;
     }
     file->beside[0] = '\0';
     return STATUS_OK;
-}
-
-enum status file_close(struct file *file, struct error *error)
-{
-    int wrote_all = !ferror(file->stream) && fflush(file->stream) == 0;
-    int closed = fclose(file->stream) == 0;
-    file->stream = NULL;
-    if (!wrote_all || !closed) {
-        enum status status = file_complaint("cannot write", file->path, error);
-        file_abandon(file);
-        return status;
-    }
-    return file->beside[0] != '\0' ? file_adopt(file, error) : STATUS_OK;
 }
 
 void file_abandon(struct file *file)

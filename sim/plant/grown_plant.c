@@ -46,7 +46,6 @@ static void grown_prepare(struct plant_setting *setting, const struct crop *crop
     const double vapour =
         air->humidity * transpiration_saturation_kpa(air->temperature_c);
 
-    setting->lamp_on = lamp_on;
     setting->air = transpiration_air_at(air->temperature_c, vapour, sea_level_kpa);
     setting->radiation_w_m2 = (1 - leaf_reflection) * light / room->umol_per_j;
     setting->stomatal_s_m =
@@ -173,7 +172,6 @@ static double grown_next_change(const struct crop *crop, double day_d)
 }
 
 const struct plant_kind grown_plant = {
-    .name = "grown",
     .feels_solution = true,
     .start = grown_start,
     .prepare = grown_prepare,

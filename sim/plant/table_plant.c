@@ -24,7 +24,8 @@ static void table_prepare(struct plant_setting *setting, const struct crop *crop
 {
     (void)crop;
     (void)room;
-    *setting = (struct plant_setting){.lamp_on = lamp_on};
+    (void)lamp_on;
+    *setting = (struct plant_setting){0};
 }
 
 static size_t table_stage(const struct crop *crop, const double state[PLANT_STATE_COUNT],
@@ -76,7 +77,6 @@ static void table_rates(double rate[PLANT_STATE_COUNT], struct plant_exchange *e
 }
 
 const struct plant_kind table_plant = {
-    .name = "table",
     .start = table_start,
     .prepare = table_prepare,
     .rates = table_rates,

@@ -60,13 +60,10 @@ static void living_roots(double value[], const double state[], void *context)
 
 static void living_prepare_kit(struct living *living)
 {
-    const struct strategy *strategy = living->strategy;
     living->kit = (struct visit_kit){
-        .strategy = strategy,
+        .strategy = living->strategy,
         .shape = &living->scenario->bucket,
         .pen = &living->pen,
-        .water_ec_ms_cm = pen_read(&living->pen, &strategy->water).ec_ms_cm,
-        .stock_ec_ms_cm = pen_read(&living->pen, &strategy->stock).ec_ms_cm,
         .fresh_stock_share = living->scenario->start_stock_share,
     };
 }

@@ -88,11 +88,6 @@ const char *quantity_unit(enum quantity quantity)
     return quantity_rows[quantity].unit;
 }
 
-bool quantity_is_bare(enum quantity quantity)
-{
-    return quantity_rows[quantity].bare;
-}
-
 /* One text under examination. */
 struct quantity_case {
     const struct quantity_row *row;

@@ -7,25 +7,6 @@
 #include "hidden.h"
 #include "pailcast/visit/adjust.h"
 
-static struct observation visit_look(const double state[STATE_COUNT], double day_d,
-                                     double since_renewal_d, size_t stage,
-                                     const struct pen_reading *reading,
-                                     const struct visit_kit *kit,
-                                     const struct observation_bucket *bucket)
-{
-    const double shown = 1 + bucket->pen_relative;
-    return (struct observation){.day_d = day_d,
-                                .volume_l = state[STATE_VOLUME],
-                                .full_l = kit->shape->full_l,
-                                .ec_ms_cm = shown * reading->ec_ms_cm,
-                                .ph = reading->ph,
-                                .water_ec_ms_cm = shown * kit->water_ec_ms_cm,
-                                .stock_ec_ms_cm = shown * kit->stock_ec_ms_cm,
-                                .since_renewal_d = since_renewal_d,
-                                .stage = stage,
-                                .bucket = bucket};
-}
-
 /* A renewal pours fresh solution unless the fill aims at an EC, which then makes its own.
  */
 static struct fill_plan visit_plan(const struct observation *seen, double room_l,
@@ -107,8 +88,11 @@ struct visit_record visit_make(double state[STATE_COUNT], double day_d,
                                         .pen = kit->pen,
                                         .pen_relative = kit->strategy->hand.pen_relative};
     const struct pen_reading before = pen_read(kit->pen, &bucket.liquid);
-    struct observation seen =
-        visit_look(state, day_d, since_renewal_d, stage, &before, kit, &bucket);
+    struct observation seen = {.volume_l = state[STATE_VOLUME],
+                               .ec_ms_cm = (1 + bucket.pen_relative) * before.ec_ms_cm,
+                               .since_renewal_d = since_renewal_d,
+                               .stage = stage,
+                               .bucket = &bucket};
     struct visit_record record = {.strategy = kit->strategy,
                                   .day_d = day_d,
                                   .ec_before_ms_cm = before.ec_ms_cm,

@@ -221,28 +221,6 @@ static void giving_up_a_file_never_opened_does_nothing(void **state)
     assert_null(file.stream);
 }
 
-static void what_another_program_wrote_beside_is_taken_over(void **state)
-{
-    struct file file = {0};
-    path_in(file.path, state, "ec.svg");
-    path_in(file.beside, state, ".ec.part");
-    put(state, ".ec.part", "<svg/>");
-    struct error error = {0};
-    assert_int_equal(file_adopt(&file, &error), STATUS_OK);
-    assert_holds(state, "ec.svg", "<svg/>");
-    assert_int_equal(entries(state), 1);
-}
-
-static void what_another_program_failed_to_write_is_an_error(void **state)
-{
-    struct file file = {0};
-    path_in(file.path, state, "ec.svg");
-    path_in(file.beside, state, ".ec.part");
-    struct error error = {0};
-    assert_int_equal(file_adopt(&file, &error), STATUS_FILE);
-    assert_int_equal(entries(state), 0);
-}
-
 /* A rename would put an ordinary file where the pipe or the device stood. */
 static void a_pipe_is_written_straight_and_stays_one(void **state)
 {
@@ -283,8 +261,6 @@ int main(void)
         TEST_IN_SCRATCH(a_pipe_is_written_straight_and_stays_one),
         TEST_IN_SCRATCH(giving_up_leaves_the_old_file_alone),
         TEST_IN_SCRATCH(giving_up_a_file_never_opened_does_nothing),
-        TEST_IN_SCRATCH(what_another_program_wrote_beside_is_taken_over),
-        TEST_IN_SCRATCH(what_another_program_failed_to_write_is_an_error),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

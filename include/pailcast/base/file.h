@@ -64,8 +64,4 @@ enum status file_close(struct file *file, struct error *error) STATUS_MUST_CHECK
  * Accepts a file that was never opened or is already closed. */
 void file_abandon(struct file *file);
 
-/* Takes over a finished side file that another program wrote to file->beside: as
- * file_close, without a stream. */
-enum status file_adopt(struct file *file, struct error *error) STATUS_MUST_CHECK;
-
 #endif

@@ -30,7 +30,6 @@ extern const size_t plant_tissue_of[ION_COUNT];
 
 /* What the lamp state fixes, computed once at each switch. */
 struct plant_setting {
-    bool lamp_on;
     struct transpiration_air air;
     double radiation_w_m2; /* net radiation of a closed canopy */
     double stomatal_s_m;   /* before salinity */
@@ -63,7 +62,6 @@ struct plant_exchange {
 };
 
 struct plant_kind {
-    const char *name;
     bool feels_solution; /* rates use ec_ms_cm and hydrogen of the medium */
     void (*start)(double state[PLANT_STATE_COUNT], const struct crop *crop);
     void (*prepare)(struct plant_setting *setting, const struct crop *crop,

@@ -49,9 +49,6 @@ struct quantity_aid {
 /* The internal unit as a person writes it: "L", "mS/cm"; "" where there is none. */
 const char *quantity_unit(enum quantity quantity);
 
-/* Whether a number without a unit is accepted. */
-bool quantity_is_bare(enum quantity quantity);
-
 /* Parses text into *value (finite) or returns STATUS_INPUT with a sentence without file
  * and line: what is wrong and which units are accepted. aid may be NULL. */
 enum status quantity_parse(double *value, const char *text, enum quantity quantity,

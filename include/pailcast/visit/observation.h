@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* What a grower can see at a visit: level, pens, calendar, stage - and the pen in a trial
+/* What a grower can see at a visit: level, EC, calendar, stage - and the pen in a trial
  * mix. Never the ions, unless a rule asks for a test, which is counted as work. */
 #ifndef PAILCAST_VISIT_OBSERVATION_H
 #define PAILCAST_VISIT_OBSERVATION_H
@@ -11,13 +11,8 @@
 struct observation_bucket; /* the hidden bucket, opened only in observation.c */
 
 struct observation {
-    double day_d;
     double volume_l; /* from the level mark */
-    double full_l;   /* the fill line */
-    double ec_ms_cm;
-    double ph;
-    double water_ec_ms_cm; /* of the clean water */
-    double stock_ec_ms_cm; /* of the stock */
+    double ec_ms_cm; /* as the pen shows it */
     double since_renewal_d;
     size_t stage; /* growth stage, index into the crop's stages */
     const struct observation_bucket *bucket;

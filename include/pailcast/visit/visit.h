@@ -14,7 +14,6 @@ struct visit_kit {
     const struct strategy *strategy;
     const struct shape *shape;
     const struct pen *pen;
-    double water_ec_ms_cm, stock_ec_ms_cm;
     double fresh_stock_share; /* what the bucket was first filled with */
 };
 
