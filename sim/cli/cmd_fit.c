@@ -81,6 +81,9 @@ int cmd_fit(int argc, char **argv)
         status = logbook_read(&logbook, options.operands[1], &error);
     }
     if (status == STATUS_OK) {
+        status = logbook_check(&logbook, &scenario, &error);
+    }
+    if (status == STATUS_OK) {
         stop_listen();
         status = fit_scenario(&scenario, &logbook, &options, &error);
     }

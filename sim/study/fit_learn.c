@@ -13,6 +13,13 @@ static const double fit_rtol = 1e-6;
  * what the pen leaves unsolved, far below any curvature (chosen). */
 static const double fit_step = 1e-6;
 
+/* A bucket that holds less of its filling is dry (chosen, as for thresholds of a run). */
+static const double fit_dry_share = 0.01;
+
+/* How many standard deviations less it is thought to drink and evaporate, at most, where
+ * the scenario's plant leaves the bucket dry. */
+static const int fit_start_steps = 4;
+
 /* Unknowns beyond so many standard deviations are no bucket's. */
 static const double fit_far = 8;
 
@@ -24,7 +31,8 @@ struct fit_work {
     struct fit *fit;
     struct scenario *world;
     struct hands hands;
-    bool stopped; /* by life_request_stop */
+    bool stopped;   /* by life_request_stop */
+    size_t dry_row; /* the last that found an empty bucket */
 };
 
 static double fit_expected(const struct fit_reading *reading,
@@ -74,12 +82,18 @@ static bool fit_evaluate(double residual[], const double z[], void *context)
     struct life life;
     const enum status status =
         life_run_by(&life, work->world, fit->strategy, &work->hands, NULL);
-    const bool lived = fit_lived(work, status, life.trajectory.visit_count);
+    bool lived = fit_lived(work, status, life.trajectory.visit_count);
     for (size_t i = 0; i < fit->readings && lived; i++) {
         const struct fit_reading *reading = &fit->list[i];
         const struct visit_record *visit = &life.trajectory.visits[reading->row];
+        if (reading->kind != FIT_LEVEL &&
+            visit->volume_before_l < fit_dry_share * work->world->bucket.full_l) {
+            work->dry_row = reading->row; /* no pen reads an empty bucket */
+            lived = false;
+        }
         residual[i] =
             (fit_expected(reading, visit, work->world) - reading->value) / reading->sd;
+        lived = lived && isfinite(residual[i]);
     }
     for (size_t k = 0; k < FIT_UNKNOWNS; k++) {
         residual[fit->readings + k] = z[k];
@@ -141,28 +155,67 @@ static bool fit_slopes(double slope[], const double z[], void *context)
     return lived;
 }
 
+/* Where to start: at the priors or, where the scenario's plant would empty the bucket, at
+ * one that drinks less. */
+static enum status fit_start(struct fit_work *work, struct error *error)
+{
+    struct fit *fit = work->fit;
+    double *residual = malloc((fit->readings + FIT_UNKNOWNS) * sizeof *residual);
+    if (residual == NULL) {
+        return status_error(error, STATUS_MEMORY, "no memory for the fit");
+    }
+    double *x = fit->answer.x;
+    bool found = fit_evaluate(residual, x, work);
+    for (int k = 1; k <= fit_start_steps && !found && !work->stopped; k++) {
+        x[FIT_DRINKING] = x[FIT_EVAPORATION] = -k;
+        found = fit_evaluate(residual, x, work);
+    }
+    free(residual);
+    return found || work->stopped ? STATUS_OK : STATUS_SOLVER;
+}
+
+/* Why it could not be learned from. */
+static enum status fit_refuse(const struct fit_work *work, const struct error *told,
+                              enum status status, struct error *error)
+{
+    const struct logbook *logbook = work->fit->logbook;
+    if (work->stopped) {
+        return status_error(error, STATUS_STOPPED, "stopped while it was learning");
+    }
+    if (status == STATUS_SOLVER && work->dry_row > 0) {
+        const struct logbook_row *row = &logbook->rows[work->dry_row];
+        return logbook_refuse(logbook, row, error,
+                              "tended as noted, the bucket of the scenario is dry by day "
+                              "%.4g, yet something was read there; is a pour not noted, "
+                              "or is it another bucket or crop?",
+                              row->day_d);
+    }
+    return status_error(error, status, "%s", told->text);
+}
+
 enum status fit_learn(struct fit *fit, struct error *error)
 {
     struct hands_entry *entries = calloc(fit->logbook->count, sizeof *entries);
     struct scenario *world = malloc(sizeof *world);
-    struct error own = {0};
+    struct error told = {0};
+    const struct hands_log log = {entries, fit->logbook->count, NULL};
+    struct fit_work work = {fit, world, hands_log(&log), false, 0};
     enum status status;
     if (entries == NULL || world == NULL) {
-        status = status_error(error, STATUS_MEMORY, "no memory for the fit");
+        status = status_error(&told, STATUS_MEMORY, "no memory for the fit");
     } else {
         *world = *fit->scenario;
         fit_entries(entries, fit->logbook);
-        const struct hands_log log = {entries, fit->logbook->count, NULL};
-        struct fit_work work = {fit, world, hands_log(&log), false};
+        status = fit_start(&work, &told);
+    }
+    if (status == STATUS_OK) {
         const struct least_problem problem = {FIT_UNKNOWNS, fit->readings + FIT_UNKNOWNS,
                                               fit_evaluate, fit_slopes, &work};
-        status = least_solve(&fit->answer, &problem, &own);
-        fit->search = fit->lives;
-        if (work.stopped) {
-            status = status_error(error, STATUS_STOPPED, "stopped while it was learning");
-        } else if (status != STATUS_OK) {
-            status = status_error(error, status, "%s", own.text);
-        }
+        status = least_solve(&fit->answer, &problem, &told);
+    }
+    fit->search = fit->lives;
+    if (status != STATUS_OK || work.stopped) {
+        status = fit_refuse(&work, &told, status, error);
     }
     free(entries);
     free(world);

@@ -16,6 +16,9 @@ static const double notice_limit = 3.5;
 /* Signs of a change are told from this many standard deviations on (chosen). */
 static const double notice_sign = 1.5;
 
+/* A reading counts as the first filling's until then, d (chosen). */
+static const double notice_start_d = 0.25;
+
 /* What is known before a reading, in prior standard deviations. */
 struct notice {
     double mean[FIT_UNKNOWNS];
@@ -60,6 +63,24 @@ static void notice_cause(struct fit_surprise *surprise, const char *cause)
     }
 }
 
+/* A first filling that reads otherwise is none of the plant's doing. */
+static void notice_start(struct fit_surprise *surprise)
+{
+    if (surprise->odd[FIT_LEVEL]) {
+        notice_cause(surprise,
+                     "check the bucket's size, shape and start in the scenario");
+    }
+    if (surprise->odd[FIT_EC]) {
+        notice_cause(surprise,
+                     "check water, stock and start_stock_share in the scenario");
+        notice_cause(surprise, "check the EC pen in a standard");
+    }
+    if (surprise->odd[FIT_PH]) {
+        notice_cause(surprise, "check the water's alkalinity in the scenario");
+        notice_cause(surprise, "check the pH pen in its buffers");
+    }
+}
+
 /* score: read less expected, in standard deviations of the band; NAN not read. */
 static void notice_causes(struct fit_surprise *surprise, const double score[FIT_KINDS])
 {
@@ -97,6 +118,11 @@ static void notice_causes(struct fit_surprise *surprise, const double score[FIT_
     }
 }
 
+static bool notice_began_odd(const struct fit *fit)
+{
+    return fit->surprises[0].day_d < notice_start_d && fit->surprises[0].odd[FIT_LEVEL];
+}
+
 static enum status notice_tell(struct fit *fit, double day_d,
                                const double score[FIT_KINDS], struct error *error)
 {
@@ -119,7 +145,15 @@ static enum status notice_tell(struct fit *fit, double day_d,
                            score[kind] > 0 ? "higher" : "lower", fabs(score[kind]));
         }
     }
-    notice_causes(surprise, score);
+    if (day_d < notice_start_d) {
+        notice_start(surprise);
+    } else {
+        if (surprise->odd[FIT_LEVEL] && notice_began_odd(fit)) {
+            notice_cause(surprise, "check the bucket's size, shape and start in the "
+                                   "scenario: its first level was odd too");
+        }
+        notice_causes(surprise, score);
+    }
     return STATUS_OK;
 }
 

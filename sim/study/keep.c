@@ -57,10 +57,13 @@ enum status keep_logbook(struct logbook *logbook, const struct life *life,
             row.volume_l = first->state[STATE_VOLUME];
         } else {
             const struct visit_record *visit = &life->trajectory.visits[i - 1];
-            row = (struct logbook_row){visit->day_d,           visit->ec_before_ms_cm,
-                                       visit->volume_before_l, 0,
-                                       visit->ph_before,       visit->water_l,
-                                       visit->stock_l,         visit->drained_l};
+            row = (struct logbook_row){.day_d = visit->day_d,
+                                       .ec_ms_cm = visit->ec_before_ms_cm,
+                                       .volume_l = visit->volume_before_l,
+                                       .ph = visit->ph_before,
+                                       .water_l = visit->water_l,
+                                       .stock_l = visit->stock_l,
+                                       .drained_l = visit->drained_l};
         }
         row.ec_ms_cm += scenario->learned.pen_offset_ms_cm;
         row.level_cm = shape_level_cm(&scenario->bucket, row.volume_l);

@@ -253,9 +253,9 @@ static void analyses_are_read_line_by_line(void **state)
         folder, "stderr",
         "a.csv:4: \"lost an anion\" does not balance: 40.0 % of the charge is missing as "
         "anions");
-    program_says(folder, "stderr", "a.csv:5: \"short\" has fewer cells");
+    program_says(folder, "stderr", "a.csv:5: \"short\" holds no ion");
     program_says(folder, "stderr",
-                 "a.csv:6: \"four\" is not a number; the row is left out");
+                 "a.csv:6: cl_mmol_L: \"four\" is not a number; the row is left out");
     cJSON_Delete(json);
 }
 
@@ -264,11 +264,11 @@ static void analyses_of_which_none_can_be_used_are_refused(void **state)
     const char *folder = *state;
     program_write(folder, "a.csv", "label,k_mmol_L\ntwo,four\nthree,-1\n");
     assert_int_equal(program_run(folder, "mix --analyses a.csv"), 2);
-    program_says(folder, "stderr", "a.csv:2: \"four\" is not a number");
-    program_says(folder, "stderr", "a.csv:3: \"-1\" is negative");
+    program_says(folder, "stderr", "a.csv:2: k_mmol_L: \"four\" is not a number");
+    program_says(folder, "stderr", "a.csv:3: k_mmol_L: -1 is out of range");
     program_write(folder, "b.csv", "label,potassium\none,3\n");
     assert_int_equal(program_run(folder, "mix --analyses b.csv"), 2);
-    program_says(folder, "stderr", "b.csv:1: \"potassium\" is no column");
+    program_says(folder, "stderr", "b.csv:1: column \"potassium\" is not known");
     program_write(folder, "c.csv", "");
     assert_int_equal(program_run(folder, "mix --analyses c.csv"), 2);
     program_write(folder, "d.csv", "label,k_mmol_L\n\"open,3\n");

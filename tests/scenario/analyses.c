@@ -92,7 +92,7 @@ static void lines_are_counted_through_quoted_breaks_and_blank_lines(void **state
     assert_int_equal(analyses.count, 2);
     assert_int_equal(analyses.rows[0].line, 3);
     assert_int_equal(analyses.rows[1].line, 6);
-    tells(&error, "a.csv:6: \"x\" is not a number");
+    tells(&error, "a.csv:6: k_mmol_L: \"x\" is not a number; the row is left out");
     assert_string_equal(analyses.rows[0].label, "two?lines");
     analyses_free(&analyses);
 }
@@ -102,8 +102,7 @@ static void columns_left_out_count_as_nothing_and_are_told(void **state)
     const char *folder = *state;
     struct error error;
     struct analyses analyses =
-        read_as(folder, "label,k_mmol_L,sampler\nfirst,4.4,Ida\n", STATUS_OK, &error);
-    tells(&error, "a.csv:1: \"sampler\" is no column");
+        read_as(folder, "label,k_mmol_L\nfirst,4.4\n", STATUS_OK, &error);
     tells(&error, "a.csv:1: without columns no3_mmol_L, nh4_mmol_L");
     tells(&error, "alkalinity_meq_L: counted as 0");
     assert_null(strstr(error.text, "without columns label"));
@@ -142,10 +141,13 @@ static void files_of_which_nothing_can_be_used_are_refused(void **state)
     } bad[] = {
         {"", "holds no analysis"},
         {"label,k_mmol_L\n", "holds no analysis"},
-        {"label,k_mmol_L\none,four\ntwo,-3\n", "a.csv:3: \"-3\" is negative"},
-        {"label,potassium\none,3\n", "no column holds an ion"},
-        {"label;k_mmol_L\none;3\n", "with commas between"},
-        {"label,k_mmol_L,k_mmol_L\none,3,4\n", "\"k_mmol_L\" stands twice"},
+        {"label,k_mmol_L\none,four\ntwo,-3\n", "a.csv:3: k_mmol_L: -3 is out of range"},
+        {"label,potassium\none,3\n", "a.csv:1: column \"potassium\" is not known"},
+        {"label,k_mmol_L,na_mmolL\none,3,4\n", "did you mean \"na_mmol_L\""},
+        {"label,ph\none,3\n", "no column holds an ion"},
+        {"label;k_mmol_L\none;3\n", "write commas between the columns, not semicolons"},
+        {"label,k_mmol_L,k_mmol_L\none,3,4\n", "column k_mmol_L stands here twice"},
+        {"label,k_mmol_L\nblank,\n", "a.csv:2: \"blank\" holds no ion"},
         {"label,k_mmol_L\n\"open,3\n", "ends inside a quoted cell"},
         {"label,k_mmol_L\nop\"en,3\n", "a quote stands astray"},
     };
@@ -180,6 +182,26 @@ static void remarks_without_end_are_counted_not_shown(void **state)
     assert_int_equal(analyses.usable_count, 1);
     assert_int_equal(error.count, 1001); /* with the missing columns */
     assert_true(shown < 25);
+    analyses_free(&analyses);
+}
+
+/* A row of which no ion was measured is not pure water, and a pen's number is in mS/cm.
+ */
+static void rows_without_an_ion_or_in_other_units_are_left_out(void **state)
+{
+    const char *folder = *state;
+    struct error error;
+    struct analyses analyses =
+        read_as(folder,
+                "label,k_mmol_L,measured_ec_mS_cm\nwell,,0.41\nrain,0,0.02\n,,\n"
+                "tank,3.1,1430\n",
+                STATUS_OK, &error);
+    assert_int_equal(analyses.count, 3);
+    assert_false(analyses.rows[0].usable);
+    assert_true(analyses.rows[1].usable);
+    assert_false(analyses.rows[2].usable);
+    tells(&error, "a.csv:2: \"well\" holds no ion and is left out; write 0");
+    tells(&error, "a.csv:5: measured_ec_mS_cm: 1430 is no EC in mS/cm. Is it uS/cm?");
     analyses_free(&analyses);
 }
 
@@ -223,6 +245,7 @@ int main(void)
         IN_FOLDER(a_spoilt_row_is_kept_aside_and_the_others_are_read),
         IN_FOLDER(files_of_which_nothing_can_be_used_are_refused),
         IN_FOLDER(remarks_without_end_are_counted_not_shown),
+        IN_FOLDER(rows_without_an_ion_or_in_other_units_are_left_out),
         IN_FOLDER(noise_ends_in_a_sentence),
     };
     return cmocka_run_group_tests_name("analyses", tests, NULL, NULL);

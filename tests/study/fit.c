@@ -218,8 +218,8 @@ static void one_reading_rests_on_the_priors(void **state)
 {
     (void)state;
     bench_shipped(&scenario, "first-bucket");
-    struct logbook_row row = {0, 1.07, NAN, NAN, NAN, 0, 0, 0};
-    const struct logbook logbook = {&row, 1, 1};
+    struct logbook_row row = {0, 1.07, NAN, NAN, NAN, 0, 0, 0, 0};
+    const struct logbook logbook = {&row, 1, 1, NULL};
     struct fit fit;
     assert_int_equal(
         fit_run(&fit, &scenario, &scenario.strategies[0], &logbook, &fortnight, NULL),
@@ -251,9 +251,9 @@ static void progress_is_told_life_by_life_to_the_last(void **state)
 {
     (void)state;
     bench_shipped(&scenario, "first-bucket");
-    struct logbook_row rows[] = {{0, 1.07, NAN, NAN, NAN, 0, 0, 0},
-                                 {3, 1.09, NAN, NAN, NAN, 0, 0, 0}};
-    const struct logbook logbook = {rows, 2, 2};
+    struct logbook_row rows[] = {{0, 1.07, NAN, NAN, NAN, 0, 0, 0, 0},
+                                 {3, 1.09, NAN, NAN, NAN, 0, 0, 0, 0}};
+    const struct logbook logbook = {rows, 2, 2, NULL};
     struct told told = {.orderly = true};
     const struct fit_plan plan = {1, hear, &told};
     struct fit fit;

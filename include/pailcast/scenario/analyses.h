@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Laboratory analyses from a CSV file (RFC 4180, read with libcsv). */
+/* Laboratory analyses from a CSV file. */
 #ifndef PAILCAST_SCENARIO_ANALYSES_H
 #define PAILCAST_SCENARIO_ANALYSES_H
 
@@ -26,12 +26,12 @@ struct analyses {
     size_t usable_count;
 };
 
-/* Reads path, whose first line names any of label, no3_mmol_L ... cl_mmol_L,
- * alkalinity_meq_L, ph, measured_ec_mS_cm, in any order. All that is odd is told in
- * `error` with its FILE:LINE, on STATUS_OK too: columns that are missing (they count as
- * 0) or unknown (left out), cells that are missing, no numbers or negative. A row with
- * such a cell is kept as not usable and the others are read. STATUS_INPUT when no row is
- * usable, no column holds an ion or alkalinity, a column stands twice, the file is not
+/* Reads path, whose first line names any of no3_mmol_L ... cl_mmol_L, alkalinity_meq_L,
+ * label, ph, measured_ec_mS_cm, in any order. All that is odd is told in `error` with its
+ * FILE:LINE, on STATUS_OK too: columns that are missing (they count as 0), cells that are
+ * missing, no numbers or out of range, rows without an ion. A row with such a cell is
+ * kept as not usable and the others are read. STATUS_INPUT when no row is usable, a
+ * column is not known or stands twice, none holds an ion or alkalinity, the file is not
  * CSV or has more than a million rows. */
 enum status analyses_read(struct analyses *analyses, const char *path,
                           struct error *error) STATUS_MUST_CHECK;

@@ -17,12 +17,14 @@ struct logbook_row {
     double day_d;
     double ec_ms_cm, volume_l, level_cm, ph; /* on arrival */
     double water_l, stock_l, drained_l;
+    size_t line; /* of the file; 0 where it comes from none */
 };
 
 /* Rows in order of day, no two of one day. Owns its array; zero-initialise. */
 struct logbook {
     struct logbook_row *rows;
     size_t count, room;
+    const char *path; /* borrowed; NULL: of no file */
 };
 
 /* Reads path: day,ec_mS_cm,volume_L,level_cm,ph,water_poured_L,stock_poured_L,drained_L,
@@ -30,6 +32,18 @@ struct logbook {
  * is `FILE:LINE: what is wrong`; *logbook is then empty. */
 enum status logbook_read(struct logbook *logbook, const char *path,
                          struct error *error) STATUS_MUST_CHECK;
+
+struct scenario;
+
+/* STATUS_INPUT with FILE:LINE of the row: what contradicts what. */
+enum status logbook_refuse(const struct logbook *logbook, const struct logbook_row *row,
+                           struct error *error, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+
+/* Whether what was poured, drained and read can have happened in the scenario's bucket:
+ * no pour beyond its rim, no water from nowhere, the first level near its filling. */
+enum status logbook_check(const struct logbook *logbook, const struct scenario *scenario,
+                          struct error *error) STATUS_MUST_CHECK;
 
 enum status logbook_add(struct logbook *logbook, const struct logbook_row *row,
                         struct error *error) STATUS_MUST_CHECK;

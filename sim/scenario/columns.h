@@ -1,0 +1,63 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* CSV files (RFC 4180, read with libcsv) whose first line names their columns: one way of
+ * matching headings, reading numbers and telling FILE:LINE. */
+#ifndef SIM_SCENARIO_COLUMNS_H
+#define SIM_SCENARIO_COLUMNS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "pailcast/base/status.h"
+
+enum {
+    COLUMNS_MAX = 24, /* known ones */
+    COLUMNS_TEXT_SIZE = 128
+};
+
+/* A column that may stand in the file: text, or a number from least to most. */
+struct columns_kind {
+    const char *name;
+    bool text;
+    double least, most;
+    const char *otherwise; /* what to do where a cell is no number: "leave it blank" */
+};
+
+/* A reading. Borrows all; value and text are those of the row being told. */
+struct columns {
+    const char *path;
+    const struct columns_kind *kinds;
+    size_t count;                        /* of kinds, at most COLUMNS_MAX */
+    void (*headed)(struct columns *own); /* the first line is read and was good */
+    void (*row)(struct columns *own);    /* a row that is not all blank */
+    void *context;
+    struct error *error;
+    enum status status; /* any but STATUS_OK ends the reading; headed, row may set it */
+    bool present[COLUMNS_MAX];
+    size_t line;                  /* where the row begins */
+    double value[COLUMNS_MAX];    /* NAN: blank, or not there */
+    char text[COLUMNS_TEXT_SIZE]; /* of the last column of text that is not blank; "" */
+    bool spoilt; /* a cell of the row cannot be read, and that was told */
+    bool curt;   /* it has fewer cells than the first line */
+};
+
+/* Reads the file; returns own->status. STATUS_INPUT also where the file cannot be read or
+ * is not CSV, a column is not known or stands twice. Own: path, kinds, count, callbacks,
+ * context, error are set, the rest zero. */
+enum status columns_read(struct columns *own) STATUS_MUST_CHECK;
+
+/* Tells `FILE:LINE: what` of the row; beyond twenty such lines they are only counted. */
+void columns_tell(const struct columns *own, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
+/* As columns_tell, and the row is spoilt. */
+void columns_spoil(struct columns *own, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
+/* Asks about a reading that is no EC in mS/cm: uS/cm, or ppm. The row is then spoilt. */
+void columns_check_ec(struct columns *own, size_t column);
+
+/* Room for one element of `size` bytes more: the array, perhaps moved, or NULL when there
+ * is no memory (array is then as it was). */
+void *columns_grow(void *array, size_t count, size_t *room, size_t size);
+
+#endif

@@ -1,0 +1,106 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* Logbooks that cannot be of the scenario's bucket. */
+#include "support/close.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "pailcast/scenario/logbook.h"
+#include "support/bench.h"
+
+static struct scenario scenario; /* 10 L in a pail */
+static struct error error;
+
+static int set_up(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "first-bucket");
+    error = (struct error){0};
+    return 0;
+}
+
+/* An entry in which nothing was read or done. */
+static struct logbook_row entry(double day_d)
+{
+    return (struct logbook_row){
+        day_d, NAN, NAN, NAN, NAN, 0, 0, 0, (size_t)(day_d + 2.5)};
+}
+
+static void expect(const struct logbook_row rows[], size_t count, const char *words)
+{
+    struct logbook_row kept[4];
+    memcpy(kept, rows, count * sizeof *rows);
+    const struct logbook logbook = {kept, count, count, "log.csv"};
+    const enum status status = logbook_check(&logbook, &scenario, &error);
+    if (words == NULL) {
+        assert_int_equal(status, STATUS_OK);
+    } else {
+        assert_int_equal(status, STATUS_INPUT);
+        if (strstr(error.text, words) == NULL) {
+            print_error("%s\nwanted: %s\n", error.text, words);
+            fail();
+        }
+    }
+}
+
+static void a_pour_beyond_the_bucket_is_asked_about(void **state)
+{
+    (void)state;
+    struct logbook_row rows[] = {entry(0), entry(3)};
+    rows[1].water_l = 300;
+    expect(rows, 2, "log.csv:5: 300 L were poured and 0 drained, yet the bucket holds");
+    expect(rows, 2, "is it millilitres");
+    /* Rinsed: what went in went out. */
+    rows[1].drained_l = 299;
+    error = (struct error){0};
+    expect(rows, 2, NULL);
+}
+
+static void a_pour_not_noted_is_caught_by_volume_or_level(void **state)
+{
+    (void)state;
+    struct logbook_row rows[] = {entry(0), entry(3), entry(6)};
+    rows[0].volume_l = 9.8;
+    rows[1].volume_l = 7.4;
+    rows[2].volume_l = 9.6;
+    expect(rows, 3, "log.csv:8: volume_L: 9.6, yet line 5 leaves only 7.4 L");
+    for (int i = 0; i < 3; i++) {
+        rows[i].level_cm = shape_level_cm(&scenario.bucket, rows[i].volume_l);
+        rows[i].volume_l = NAN;
+    }
+    error = (struct error){0};
+    expect(rows, 3,
+           " is 9.6 L, yet line 5 leaves only 7.4 L; a pour without its volume?");
+    /* A day without a reading between hides nothing. */
+    rows[1].level_cm = NAN;
+    rows[1].drained_l = 3;
+    expect(rows, 3, "yet line 2 leaves only 6.8 L");
+    rows[1].water_l = 3.1;
+    error = (struct error){0};
+    expect(rows, 3, NULL);
+}
+
+static void another_first_level_points_at_the_scenario(void **state)
+{
+    (void)state;
+    struct logbook_row rows[] = {entry(0)};
+    rows[0].volume_l = 5.2;
+    expect(rows, 1,
+           "volume_L: 5.2, yet the scenario begins with 10 L; check bucket.start");
+    /* Not on the first day it may have been drunk. */
+    rows[0].day_d = 3;
+    expect(rows, 1, NULL);
+    rows[0].volume_l = NAN;
+    rows[0].level_cm = 250;
+    expect(rows, 1, "level_cm: 250 is above the rim");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup(a_pour_beyond_the_bucket_is_asked_about, set_up),
+        cmocka_unit_test_setup(a_pour_not_noted_is_caught_by_volume_or_level, set_up),
+        cmocka_unit_test_setup(another_first_level_points_at_the_scenario, set_up),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
