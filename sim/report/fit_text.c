@@ -130,5 +130,8 @@ void fit_settings_write(FILE *out, const struct fit *fit)
                     value->estimate, value->low, value->high);
         }
     }
-    fputs("};\n", out);
+    const size_t entries = fit->logbook->count;
+    fprintf(out,
+            "    logbook = \"%016llx\"; entries = %zu; # so that none counts twice\n};\n",
+            (unsigned long long)logbook_fingerprint(fit->logbook, entries), entries);
 }

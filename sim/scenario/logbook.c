@@ -7,6 +7,7 @@
 #include <stdlib.h>
 
 #include "columns.h"
+#include "pailcast/base/hash.h"
 
 enum logbook_column {
     LOGBOOK_DAY,
@@ -162,6 +163,24 @@ enum status logbook_add(struct logbook *logbook, const struct logbook_row *row,
     logbook->rows = rows;
     logbook->rows[logbook->count++] = *row;
     return STATUS_OK;
+}
+
+uint64_t logbook_fingerprint(const struct logbook *logbook, size_t entries)
+{
+    uint64_t hash = hash_text_start;
+    for (size_t i = 0; i < entries; i++) {
+        const struct logbook_row *row = &logbook->rows[i];
+        const double values[] = {row->day_d,    row->ec_ms_cm, row->volume_l,
+                                 row->level_cm, row->ph,       row->water_l,
+                                 row->stock_l,  row->drained_l};
+        for (size_t k = 0; k < sizeof values / sizeof *values; k++) {
+            char text[32]; /* as a number that was not read has many bit patterns */
+            const int size =
+                snprintf(text, sizeof text, "%.17g,", isnan(values[k]) ? -1 : values[k]);
+            hash = hash_text(hash, text, (size_t)size);
+        }
+    }
+    return hash;
 }
 
 static void logbook_write_cell(FILE *out, double value, bool wanted)

@@ -2,6 +2,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "pailcast/scenario/logbook.h"
 #include "reader_parts.h"
 
 static const double settings_most_ec = 30;
@@ -139,5 +140,11 @@ void reader_settings_learned(struct reading *reading, const config_setting_t *gr
                           &learned->start_stock_share);
     (void)fields_quantity(&fields, "pen_offset", QUANTITY_EC, -2, 2,
                           &learned->pen_offset_ms_cm);
+    double entries = 0;
+    (void)fields_text(&fields, "logbook", learned->logbook, sizeof learned->logbook);
+    (void)fields_quantity(&fields, "entries", QUANTITY_NUMBER, 1, LOGBOOK_ROWS_MAX,
+                          &entries);
+    learned->entries = (size_t)entries;
+    learned->given = true;
     fields_close(&fields);
 }

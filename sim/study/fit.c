@@ -211,6 +211,40 @@ static void fit_conclude(struct fit *fit)
     fit_judge(fit);
 }
 
+/* What was learned from the beginning of this very logbook is set aside, so that no
+ * reading counts twice. */
+static enum status fit_unlearn(struct fit *fit, struct error *error)
+{
+    const struct scenario_learned *learned = &fit->scenario->learned;
+    char found[sizeof learned->logbook] = "";
+    if (learned->entries > 0 && learned->entries <= fit->logbook->count) {
+        (void)snprintf(
+            found, sizeof found, "%016llx",
+            (unsigned long long)logbook_fingerprint(fit->logbook, learned->entries));
+    }
+    if (found[0] == '\0' || strcmp(found, learned->logbook) != 0) {
+        if (learned->given) {
+            fit_remark(fit,
+                       "The fit starts from what the scenario has learned before. If "
+                       "that was from these same readings, take it out of the "
+                       "scenario: they count twice.");
+        }
+        return STATUS_OK;
+    }
+    fit->own = malloc(sizeof *fit->own);
+    if (fit->own == NULL) {
+        return status_error(error, STATUS_MEMORY, "no memory for the fit");
+    }
+    fit_remark(fit,
+               "The scenario holds what was learned from the first %zu entries of this "
+               "logbook. It is set aside, so that no reading counts twice.",
+               learned->entries);
+    *fit->own = *fit->scenario;
+    fit->own->learned = scenario_defaults().learned;
+    fit->scenario = fit->own;
+    return STATUS_OK;
+}
+
 enum status fit_run(struct fit *fit, const struct scenario *scenario,
                     const struct strategy *strategy, const struct logbook *logbook,
                     const struct fit_plan *plan, struct error *error)
@@ -219,11 +253,14 @@ enum status fit_run(struct fit *fit, const struct scenario *scenario,
         .scenario = scenario, .strategy = strategy, .logbook = logbook, .plan = plan};
     fit->readings = fit_readings(NULL, logbook, &scenario->bucket);
     fit->list = calloc(fit->readings + 1, sizeof *fit->list);
-    if (fit->list == NULL) {
-        return status_error(error, STATUS_MEMORY, "no memory for the fit");
+    enum status status = fit_unlearn(fit, error);
+    if (status == STATUS_OK && fit->list == NULL) {
+        status = status_error(error, STATUS_MEMORY, "no memory for the fit");
     }
-    (void)fit_readings(fit->list, logbook, &scenario->bucket);
-    enum status status = fit_learn(fit, error);
+    if (status == STATUS_OK) {
+        (void)fit_readings(fit->list, logbook, &scenario->bucket);
+        status = fit_learn(fit, error);
+    }
     if (status == STATUS_OK) {
         fit_conclude(fit);
         status = fit_notice(fit, error);
@@ -261,6 +298,7 @@ void fit_free(struct fit *fit)
         free(fit->list);
         free(fit->moments);
         free(fit->choices);
+        free(fit->own);
         life_free(&fit->likely);
         free(fit->surprises);
         *fit = (struct fit){0};

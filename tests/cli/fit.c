@@ -46,6 +46,54 @@ static void a_kept_logbook_can_be_learned_from_and_included(void **state)
     program_clean(folder);
 }
 
+static double estimate(const cJSON *root, int number)
+{
+    const cJSON *unknowns = cJSON_GetObjectItem(root, "unknowns");
+    return program_number(cJSON_GetArrayItem(unknowns, number), "estimate");
+}
+
+static bool remarked(const cJSON *root, const char *words)
+{
+    const cJSON *remark;
+    cJSON_ArrayForEach(remark, cJSON_GetObjectItem(root, "remarks"))
+    {
+        if (strstr(remark->valuestring, words) != NULL) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Learning again, with more entries, from a scenario that includes what the first of them
+ * taught gives what learning from all of them at once gives. */
+static void no_reading_counts_twice(void **state)
+{
+    const char *folder = *state;
+    static const char first[] = "day,ec_mS_cm,volume_L\n0,0.83,12.1\n3,0.79,9.4\n";
+    char text[sizeof bucket + 64];
+    program_write(folder, "shed.cfg", bucket);
+    program_write(folder, "kept.csv", first);
+    assert_int_equal(program_run(folder, "fit shed.cfg kept.csv --quiet --out ."), 0);
+    (void)snprintf(text, sizeof text, "%s@include \"fitted.cfg\"\n", bucket);
+    program_write(folder, "again.cfg", text);
+    (void)snprintf(text, sizeof text, "%s5,0.78,7.3\n", first);
+    program_write(folder, "kept.csv", text);
+    cJSON *fresh = program_json(folder, "fit shed.cfg kept.csv --json --out fresh");
+    cJSON *again = program_json(folder, "fit again.cfg kept.csv --json --out again");
+    for (int k = 0; k < 6; k++) {
+        assert_close(estimate(again, k), estimate(fresh, k), 0, 0);
+    }
+    assert_true(remarked(again, "from the first 2 entries of this logbook"));
+    assert_false(remarked(fresh, "set aside"));
+    cJSON_Delete(again);
+    /* Another logbook begins where the scenario stands, and that is said. */
+    program_write(folder, "other.csv", "day,ec_mS_cm,volume_L\n0,0.83,12.1\n3,0.8,9.4\n");
+    again = program_json(folder, "fit again.cfg other.csv --json --out again");
+    assert_true(remarked(again, "starts from what the scenario has learned before"));
+    cJSON_Delete(again);
+    cJSON_Delete(fresh);
+}
+
 /* How often `words` stand in text. */
 static int times(const char *text, const char *words)
 {
@@ -339,6 +387,7 @@ int main(void)
     cmocka_unit_test_setup_teardown(test, program_enter, program_leave)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_kept_logbook_can_be_learned_from_and_included),
+        IN_FOLDER(no_reading_counts_twice),
         IN_FOLDER(the_page_shows_readings_curve_and_numbers),
         IN_FOLDER(each_way_of_going_on_is_looked_into),
         IN_FOLDER(the_page_speaks_gallons_and_ppm_and_escapes_names),

@@ -4,6 +4,7 @@
 #define PAILCAST_SCENARIO_LOGBOOK_H
 
 #include <stddef.h>
+#include <stdint.h>
 #include <stdio.h>
 
 #include "pailcast/base/status.h"
@@ -32,6 +33,10 @@ struct logbook {
  * is `FILE:LINE: what is wrong`; *logbook is then empty. */
 enum status logbook_read(struct logbook *logbook, const char *path,
                          struct error *error) STATUS_MUST_CHECK;
+
+/* A number that differs between logbooks whose first `entries` (at most their count)
+ * differ: FNV-1a (Fowler, Noll & Vo, RFC 9923). */
+uint64_t logbook_fingerprint(const struct logbook *logbook, size_t entries);
 
 struct scenario;
 

@@ -70,6 +70,9 @@ struct scenario_learned {
     double pen_offset_ms_cm;  /* what the grower's pen reads beyond the true EC */
     double start_stock_share; /* how strong the first filling really was, 0 to 2; NAN: as
                                  the scenario says */
+    bool given;               /* the scenario has the group */
+    char logbook[20];         /* fingerprint of the entries it was learned from, or "" */
+    size_t entries;           /* how many they were */
 };
 
 struct scenario {

@@ -76,7 +76,8 @@ struct fit_choice {
 
 /* Zero-initialise; release with fit_free. */
 struct fit {
-    const struct scenario *scenario; /* borrowed */
+    const struct scenario *scenario; /* borrowed; or own */
+    struct scenario *own; /* owned: without what this very logbook taught before; NULL */
     const struct strategy *strategy;
     const struct logbook *logbook;
     const struct fit_plan *plan;
