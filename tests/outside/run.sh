@@ -1,7 +1,7 @@
 #!/bin/bash
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Comparisons with what is outside the project: another solver, other people's measurements,
-# a browser. Needs build/release (the Makefile sees to it), R, deSolve, ade4 and chromium.
+# a browser. Needs build/release (the Makefile sees to it), R, deSolve, ade4, nlme and chromium.
 # Ends with counts.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
@@ -46,6 +46,9 @@ tight() {
 # shellcheck disable=SC2086
 "$cc" -std=c11 -D_POSIX_C_SOURCE=200809L -Iinclude -O2 tests/outside/rhone.c \
     build/release/libpailcast.a $libraries -o "$work/rhone"
+# shellcheck disable=SC2086
+"$cc" -std=c11 -D_POSIX_C_SOURCE=200809L -Iinclude -O2 tests/outside/soybean.c \
+    build/release/libpailcast.a $libraries -o "$work/soybean"
 
 PAILCAST_DATA=$PWD
 export PAILCAST_DATA
@@ -74,6 +77,8 @@ part "measured-cucumber left alone, its equations written again in R" \
 part "a report page in a browser" \
     tests/outside/browser.sh build/release/pailcast scenarios/first-bucket.cfg
 part "39 river waters" Rscript tests/outside/rhone.R "$work/rhone"
+part "growth of soybeans, least squares here and in R" \
+    Rscript tests/outside/soybean.R "$work/soybean"
 
 printf '\n%d passed, %d failed\n' "$passed" "$failed"
 ((failed == 0 && passed > 0))

@@ -42,6 +42,7 @@ outside chromium command:chromium
 outside r-base-core command:Rscript
 outside r-cran-desolve R:deSolve
 outside r-cran-ade4 R:ade4
+outside r-cran-nlme R:nlme
 fuzz clang command:clang
 fuzz libclang-rt-dev clang:-fsanitize=fuzzer,address,undefined
 fresh git command:git
