@@ -180,7 +180,10 @@ static void columns_cell(void *bytes, size_t length, void *context)
     for (size_t i = 0; i < length; i++) {
         place->line += ((const char *)bytes)[i] == '\n';
     }
-    if (!place->headed) {
+    if (length > 0 && memchr(bytes, '\0', length) != NULL) {
+        columns_tell(own, "holds a byte that no text does; save it as CSV in UTF-8");
+        own->status = STATUS_INPUT;
+    } else if (!place->headed) {
         columns_heading(place, cell);
     } else if (own->status == STATUS_OK && cell[0] != '\0') {
         if (place->cell >= place->cells) {

@@ -27,10 +27,24 @@ static bool evaluate(double residual[], const double x[], void *context)
     return true;
 }
 
+static bool slopes(double slope[], const double x[], void *context)
+{
+    const struct curve *curve = context;
+    for (size_t i = 0; i < curve->count; i++) {
+        double *row = slope + i * UNKNOWNS;
+        const double share = 1 / (1 + exp((x[1] - curve->t[i]) / x[2]));
+        const double steep = x[0] * share * (1 - share) / x[2];
+        row[0] = share;
+        row[1] = -steep;
+        row[2] = steep * (x[1] - curve->t[i]) / x[2];
+    }
+    return true;
+}
+
 int main(int argc, char **argv)
 {
     struct curve curve = {0};
-    struct least_answer answer = {{0}};
+    struct least_answer answer = {.x = {0}};
     while (curve.count < POINTS_MAX &&
            scanf("%lf %lf", &curve.t[curve.count], &curve.y[curve.count]) == 2) {
         curve.count++;
@@ -41,8 +55,8 @@ int main(int argc, char **argv)
     const struct least_problem problem = {.unknowns = UNKNOWNS,
                                           .residuals = curve.count,
                                           .evaluate = evaluate,
-                                          .context = &curve,
-                                          .step = 1e-4};
+                                          .slopes = slopes,
+                                          .context = &curve};
     if (least_solve(&answer, &problem, NULL) != STATUS_OK || !answer.converged) {
         return 1;
     }
