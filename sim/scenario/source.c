@@ -242,7 +242,7 @@ static int source_noise(const char *text, size_t length)
 static char *source_load(const char *path, size_t *length, const struct source_spot *from,
                          struct error *error)
 {
-    struct stat found;
+    struct stat found = {0};
     FILE *file =
         stat(path, &found) == 0 && S_ISREG(found.st_mode) ? fopen(path, "rb") : NULL;
     char *text = file != NULL ? malloc(SOURCE_FILE_BYTES + 1) : NULL;
