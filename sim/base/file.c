@@ -2,6 +2,7 @@
 #include "pailcast/base/file.h"
 
 #include <errno.h>
+#include <fcntl.h>
 #include <stdbool.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -10,6 +11,27 @@
 static enum status file_complaint(const char *what, const char *path, struct error *error)
 {
     return status_error(error, STATUS_FILE, "%s %s: %s", what, path, strerror(errno));
+}
+
+FILE *file_open_plain(const char *path, const char **why)
+{
+    struct stat found;
+    *why = "is not a file";
+    const int descriptor = open(path, O_RDONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
+    if (descriptor < 0 || fstat(descriptor, &found) != 0) {
+        *why = errno == ENXIO ? *why : strerror(errno);
+    } else if (S_ISREG(found.st_mode)) {
+        FILE *stream = fdopen(descriptor, "rb");
+        if (stream != NULL) {
+            *why = NULL;
+            return stream;
+        }
+        *why = strerror(errno);
+    }
+    if (descriptor >= 0) {
+        (void)close(descriptor);
+    }
+    return NULL;
 }
 
 enum status file_make_folder(const char *path, struct error *error)

@@ -11,7 +11,8 @@ enum {
 };
 
 /* Bytes of the valid UTF-8 character at s, or 0 (RFC 3629: no overlong forms, surrogates
- * or values past U+10FFFF). */
+ * or values past U+10FFFF; and none of the two that no XML may hold, U+FFFE and U+FFFF).
+ */
 static size_t text_utf8_length(const unsigned char *s)
 {
     if (s[0] < 0x80) {
@@ -28,7 +29,7 @@ static size_t text_utf8_length(const unsigned char *s)
     }
     if ((s[0] == 0xe0 && s[1] < 0xa0) || (s[0] == 0xed && s[1] > 0x9f) ||
         (s[0] == 0xf0 && s[1] < 0x90) || (s[0] == 0xf4 && s[1] > 0x8f) ||
-        (s[0] == 0xc2 && s[1] < 0xa0)) {
+        (s[0] == 0xc2 && s[1] < 0xa0) || (s[0] == 0xef && s[1] == 0xbf && s[2] > 0xbd)) {
         return 0;
     }
     return length;
@@ -53,6 +54,35 @@ void text_copy(char *to, size_t size, const char *from)
         s += wanted;
     }
     to[used] = '\0';
+}
+
+static bool text_goes_on(char c)
+{
+    return ((unsigned char)c & 0xc0) == 0x80;
+}
+
+int text_width(const char *text, size_t bytes)
+{
+    int width = 0;
+    for (size_t i = 0; i < bytes; i++) {
+        width += !text_goes_on(text[i]);
+    }
+    return width;
+}
+
+void text_column(FILE *out, const char *text, int width)
+{
+    const int length = text_width(text, strlen(text));
+    const int keep = length <= width ? length : width - 1;
+    size_t bytes = 0;
+    for (int shown = 0; text[bytes] != '\0'; bytes++) {
+        shown += !text_goes_on(text[bytes]);
+        if (shown > keep) {
+            break;
+        }
+    }
+    fprintf(out, "%.*s%s%*s", (int)bytes, text, length > width ? "…" : "",
+            length > width ? 0 : width - length, "");
 }
 
 void text_slug(char *to, size_t size, const char *name)
@@ -118,9 +148,23 @@ void text_gnuplot(FILE *out, const char *text)
     fputc('\'', out);
 }
 
+/* Whether a spreadsheet may take a cell for a formula: = + - @, or their full-width
+ * forms, first or after blanks, or a tab or line end first. */
+static bool text_is_formula(const char *text)
+{
+    static const char *const wide[] = {"\xef\xbc\x9d", "\xef\xbc\x8b", "\xef\xbc\x8d",
+                                       "\xef\xbc\xa0"};
+    const char *first = text + strspn(text, " \t\r\n");
+    bool formula = first[0] != '\0' && strchr("=+-@", first[0]) != NULL;
+    for (size_t i = 0; i < sizeof wide / sizeof *wide; i++) {
+        formula = formula || strncmp(first, wide[i], strlen(wide[i])) == 0;
+    }
+    return formula || (text[0] != '\0' && strchr("\t\r\n", text[0]) != NULL);
+}
+
 void text_csv(FILE *out, const char *text)
 {
-    const char *formula = strchr("=+-@", text[0]) != NULL && text[0] != '\0' ? "'" : "";
+    const char *formula = text_is_formula(text) ? "'" : "";
     if (strpbrk(text, ",\"\r\n") == NULL) {
         fprintf(out, "%s%s", formula, text);
         return;

@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "pailcast/base/text.h"
 #include "pailcast/scenario/reader.h"
 
 bool choose_take(struct choose *choose, const char *name, const char *command)
@@ -48,9 +49,11 @@ static enum status choose_strategies(struct scenario *scenario,
     enum status status = STATUS_OK;
     bool wanted[SCENARIO_STRATEGIES_MAX] = {false};
     for (size_t i = 0; i < choose->count; i++) {
+        char name[TEXT_NAME_SIZE]; /* as the reader keeps names */
+        text_copy(name, sizeof name, choose->names[i]);
         size_t k = 0;
         while (k < scenario->strategy_count &&
-               strcmp(scenario->strategies[k].name, choose->names[i]) != 0) {
+               strcmp(scenario->strategies[k].name, name) != 0) {
             k++;
         }
         if (k == scenario->strategy_count) {

@@ -42,7 +42,7 @@ static enum status fit_scenario(const struct scenario *scenario,
             fit_text_write(stdout, &fit);
             printf("\nWritten to %s: fitted.cfg, to be included by the scenario, and "
                    "fit.json; open %s/report.html in a browser.\n",
-                   folder, folder);
+                   options_shown(folder).text, options_shown(folder).text);
         }
     }
     fit_free(&fit);

@@ -187,7 +187,7 @@ static enum status risk_tell(const struct risk_task *task, const struct risk *ri
             risk_table_write(stdout, sum);
             printf("\nWritten to %s: risk.json, risk-bands.csv and the plots "
                    "risk-*.svg.\n",
-                   task->folder);
+                   options_shown(task->folder).text);
         }
     }
     free(sum);
@@ -231,7 +231,7 @@ static enum status risk_run(struct risk_task *task, struct error *error)
     if (status == STATUS_OK && task->plan.parts > 1) {
         if (!task->options->quiet && !task->options->json) {
             printf("Part %zu of %zu is in %s; pailcast risk --merge joins all parts.\n",
-                   task->plan.part, task->plan.parts, task->journal);
+                   task->plan.part, task->plan.parts, options_shown(task->journal).text);
         }
     } else if (status == STATUS_OK) {
         status = risk_tell(task, &risk, error);

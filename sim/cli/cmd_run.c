@@ -8,6 +8,7 @@
 #include "commands.h"
 #include "options.h"
 #include "pailcast/base/file.h"
+#include "pailcast/base/text.h"
 #include "pailcast/report/folder.h"
 #include "pailcast/report/json.h"
 #include "pailcast/report/plot.h"
@@ -50,8 +51,10 @@ static bool run_take_seed(struct run_wish *wish, const char *text)
     wish->seed = strtoull(text, &end, 10);
     wish->noisy = true;
     if (!isdigit((unsigned char)text[0]) || *end != '\0') {
-        (void)fprintf(stderr, "pailcast run: --noise: \"%.40s\" is no whole number\n",
-                      text);
+        char shown[48];
+        text_copy(shown, sizeof shown, text);
+        (void)fprintf(stderr, "pailcast run: --noise: \"%s\" is no whole number\n",
+                      shown);
         return false;
     }
     return true;
@@ -89,7 +92,9 @@ static void run_tell(const struct compare *compare, const char *folder,
         return;
     }
     table_write(stdout, compare);
-    printf("\nWritten to %s; open %s/report.html in a browser.\n", folder, folder);
+    const struct options_shown shown = options_shown(folder);
+    printf("\nWritten to %s; open %s/report.html in a browser.\n", shown.text,
+           shown.text);
 }
 
 /* The logbook of the first strategy. */

@@ -77,7 +77,8 @@ static enum status tune_tell(const struct tune *tune, const struct options *opti
             status = told != STATUS_OK ? told : status;
         } else if (!options->quiet) {
             tune_table_write(stdout, tune);
-            printf("\nWritten to %s: tune.json and tune-front.svg.\n", folder);
+            printf("\nWritten to %s: tune.json and tune-front.svg.\n",
+                   options_shown(folder).text);
         }
     }
     return status;

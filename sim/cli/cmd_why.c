@@ -75,7 +75,7 @@ static enum status why_tell(const struct why *why, const char *folder,
     if (drawn == STATUS_OK && !options->json && !options->quiet) {
         char name[WHY_FILE_NAME_SIZE];
         why_plot_file_name(name, why);
-        printf("\nDrawn in %s/%s.\n", folder, name);
+        printf("\nDrawn in %s/%s.\n", options_shown(folder).text, name);
     }
     return status != STATUS_OK ? status : drawn;
 }

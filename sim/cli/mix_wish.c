@@ -87,7 +87,9 @@ static const double wish_most_mmol_l = 500, wish_most_meq_l = 200, wish_most_g_l
 
 static bool wish_refuse(const char *option, const char *argument, const char *why)
 {
-    (void)fprintf(stderr, "pailcast mix: %s: \"%.60s\" %s\n", option, argument, why);
+    char shown[64];
+    text_copy(shown, sizeof shown, argument);
+    (void)fprintf(stderr, "pailcast mix: %s: \"%s\" %s\n", option, shown, why);
     return false;
 }
 

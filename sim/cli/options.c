@@ -119,6 +119,13 @@ void options_folder(char folder[FILE_PATH_SIZE], const struct options *options,
                    options->out != NULL ? options->out : stem);
 }
 
+struct options_shown options_shown(const char *path)
+{
+    struct options_shown shown;
+    text_copy(shown.text, sizeof shown.text, path);
+    return shown;
+}
+
 int options_exit(enum options_outcome outcome)
 {
     return outcome == OPTIONS_BAD ? status_exit_code(STATUS_INPUT) : options_finish();

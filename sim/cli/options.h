@@ -46,6 +46,12 @@ enum options_outcome options_read(struct options *options, int argc, char **argv
 void options_folder(char folder[FILE_PATH_SIZE], const struct options *options,
                     const char *stem);
 
+/* A path as it may stand in a message: a name can hold what moves a terminal's cursor. */
+struct options_shown {
+    char text[FILE_PATH_SIZE];
+};
+struct options_shown options_shown(const char *path);
+
 /* Exit status of an outcome other than OPTIONS_GO; of help that was shown as
  * options_finish. */
 int options_exit(enum options_outcome outcome);

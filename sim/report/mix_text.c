@@ -2,7 +2,12 @@
 #include <math.h>
 
 #include "amount.h"
+#include "pailcast/base/text.h"
 #include "pailcast/report/mix.h"
+
+enum {
+    MIX_LABEL_WIDTH = 24
+};
 
 /* Misses below this share of what was wanted are none. */
 static const double mix_met_share = 0.01, mix_met_meq_l = 0.01;
@@ -139,14 +144,16 @@ void mix_text(FILE *out, const struct mix_told *told)
 
 void mix_text_rows(FILE *out, const struct analyses *analyses, const struct mix mixes[])
 {
-    fprintf(out, "%-24s %9s %9s %6s %9s\n", "", "EC mS/cm", "measured", "pH", "charge %");
+    fprintf(out, "%*s %9s %9s %6s %9s\n", MIX_LABEL_WIDTH, "", "EC mS/cm", "measured",
+            "pH", "charge %");
     for (size_t i = 0; i < analyses->count; i++) {
         const struct analysis *row = &analyses->rows[i];
+        text_column(out, row->label, MIX_LABEL_WIDTH);
         if (!row->usable) {
-            fprintf(out, "%-24.24s %9s\n", row->label, "left out");
+            fprintf(out, " %9s\n", "left out");
             continue;
         }
-        fprintf(out, "%-24.24s %9.3f ", row->label, mixes[i].reading.ec_ms_cm);
+        fprintf(out, " %9.3f ", mixes[i].reading.ec_ms_cm);
         if (isnan(row->measured_ec_ms_cm)) {
             fprintf(out, "%9s", "-");
         } else {

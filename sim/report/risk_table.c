@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "pailcast/base/text.h"
 #include "pailcast/report/risk.h"
 #include "pailcast/scenario/display.h"
 
@@ -9,24 +10,6 @@ enum {
     RISK_CELL_WIDTH = 19,
     RISK_MATTERS_SHOWN = 3
 };
-
-/* A name in exactly RISK_NAME_WIDTH places. */
-static void risk_table_name(FILE *out, const char *name)
-{
-    size_t bytes = 0;
-    int places = 0;
-    while (name[bytes] != '\0') {
-        const bool starts = ((unsigned char)name[bytes] & 0xc0) != 0x80;
-        if (starts && places == RISK_NAME_WIDTH - 1) {
-            break;
-        }
-        places += starts;
-        bytes++;
-    }
-    const bool cut = name[bytes] != '\0';
-    fprintf(out, "%.*s%s%*s", (int)bytes, name, cut ? "…" : "",
-            RISK_NAME_WIDTH - places - (cut ? 1 : 0), "");
-}
 
 /* "93 (81 to 98)". */
 static void risk_table_spread(FILE *out, const struct risk_spread *spread, double factor,
@@ -47,12 +30,12 @@ static void risk_table_amounts(FILE *out, const struct risk_sum *sum)
                    display_volume_unit(display));
     (void)snprintf(litres[1], sizeof litres[1], "dumped, %s",
                    display_volume_unit(display));
-    risk_table_name(out, "");
+    text_column(out, "", RISK_NAME_WIDTH);
     fprintf(out, "%*s%*s%*s%*s\n", RISK_CELL_WIDTH, "growth, %", RISK_CELL_WIDTH,
             litres[0], RISK_CELL_WIDTH, litres[1], RISK_CELL_WIDTH, "salt poured, g");
     for (size_t k = 0; k < sum->row_count; k++) {
         const struct risk_row *row = &sum->rows[k];
-        risk_table_name(out, row->strategy->name);
+        text_column(out, row->strategy->name, RISK_NAME_WIDTH);
         risk_table_spread(out, &row->amount[OUTCOME_GROWTH_INDEX], 100, 0);
         risk_table_spread(out, &row->amount[OUTCOME_DRUNK], volume, 0);
         risk_table_spread(out, &row->amount[OUTCOME_DRAINED], volume, 0);

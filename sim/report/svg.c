@@ -161,6 +161,11 @@ void svg_finish(FILE *out, const char *text, size_t length,
 {
     const size_t end = svg_trimmed(text, length) - (sizeof svg_last_tag - 1);
     for (size_t i = 0; i < end;) {
+        if (text[i] == '>') { /* gnuplot leaves it, and XML takes no "]]>" in a text */
+            fputs("&gt;", out);
+            i++;
+            continue;
+        }
         if (text[i] != '<') {
             fputc(text[i++], out);
             continue;

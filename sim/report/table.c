@@ -4,33 +4,18 @@
 #include <string.h>
 
 #include "figure.h"
+#include "pailcast/base/text.h"
 #include "wrap.h"
 
 enum {
     TABLE_NAME_WIDTH = 19
 };
 
-/* Text in exactly `width` places, cut with an ellipsis when longer. */
-static void table_left(FILE *out, const char *text, int width)
-{
-    const int length = wrap_width(text, strlen(text));
-    const int keep = length <= width ? length : width - 1;
-    size_t bytes = 0;
-    for (int shown = 0; text[bytes] != '\0'; bytes++) {
-        shown += wrap_width(&text[bytes], 1);
-        if (shown > keep) {
-            break;
-        }
-    }
-    fprintf(out, "%.*s%s%*s", (int)bytes, text, length > width ? "…" : "",
-            length > width ? 0 : width - length, "");
-}
-
 static void table_heading(FILE *out, const struct compare *compare)
 {
     static const char *const name[] = {"", "strategy", ""};
     for (int line = 0; line < 3; line++) {
-        table_left(out, name[line], TABLE_NAME_WIDTH);
+        text_column(out, name[line], TABLE_NAME_WIDTH);
         for (size_t i = 0; i < figure_column_count; i++) {
             const struct figure_column *column = &figure_columns[i];
             const char *words = line == 0 ? column->top
@@ -48,7 +33,7 @@ static void table_row(FILE *out, const struct compare *compare, size_t row)
     char name[TEXT_NAME_SIZE + 24];
     (void)snprintf(name, sizeof name, "%zu %s", row + 1,
                    compare->rows[row].strategy->name);
-    table_left(out, name, TABLE_NAME_WIDTH);
+    text_column(out, name, TABLE_NAME_WIDTH);
     for (size_t i = 0; i < figure_column_count; i++) {
         char cell[FIGURE_CELL_SIZE];
         figure_columns[i].cell(cell, compare, row);

@@ -3,20 +3,13 @@
 
 #include <string.h>
 
-int wrap_width(const char *text, size_t bytes)
-{
-    int width = 0;
-    for (size_t i = 0; i < bytes; i++) {
-        width += ((unsigned char)text[i] & 0xc0) != 0x80;
-    }
-    return width;
-}
+#include "pailcast/base/text.h"
 
 void wrap_words(FILE *out, const char *text, int at, int indent)
 {
     while (*text != '\0') {
         const size_t word = strcspn(text, " ");
-        const int width = wrap_width(text, word);
+        const int width = text_width(text, word);
         if (at > indent && at + 1 + width > WRAP_COLUMNS) {
             fprintf(out, "\n%*s", indent, "");
             at = indent;

@@ -3,15 +3,11 @@
 #ifndef SIM_REPORT_WRAP_H
 #define SIM_REPORT_WRAP_H
 
-#include <stddef.h>
 #include <stdio.h>
 
 enum {
     WRAP_COLUMNS = 96
 };
-
-/* Characters of the first `bytes` bytes. */
-int wrap_width(const char *text, size_t bytes);
 
 /* Writes words from column `at` on, later lines indented, and ends the line. */
 void wrap_words(FILE *out, const char *text, int at, int indent);

@@ -2,7 +2,6 @@
 #include "columns.h"
 
 #include <csv.h>
-#include <errno.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -10,6 +9,7 @@
 #include <string.h>
 
 #include "nearest.h"
+#include "pailcast/base/file.h"
 #include "pailcast/base/text.h"
 #include "pailcast/scenario/quantity.h"
 
@@ -273,11 +273,12 @@ static void columns_parse(struct place *place, FILE *file)
 
 enum status columns_read(struct columns *own)
 {
-    FILE *file = fopen(own->path, "r");
+    const char *why;
+    FILE *file = file_open_plain(own->path, &why);
     own->line = 1;
     if (file == NULL) {
         return status_error(own->error, STATUS_INPUT, "%s:1: cannot be read: %s",
-                            own->path, strerror(errno));
+                            own->path, why);
     }
     struct place place = {.own = own, .line = 1};
     columns_begin(&place);

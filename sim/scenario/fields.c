@@ -193,6 +193,11 @@ static bool fields_value(struct reading *reading, const config_setting_t *settin
     char text[256];
     struct error why = {0};
     double parsed;
+    if (config_setting_type(setting) == CONFIG_TYPE_STRING &&
+        strlen(config_setting_get_string(setting)) >= sizeof text) {
+        fields_refuse(reading, setting, "%s: this text is too long for a quantity", key);
+        return false;
+    }
     if (!fields_as_text(text, sizeof text, setting)) {
         fields_refuse(reading, setting, "%s: one value belongs here", key);
         return false;
@@ -319,10 +324,12 @@ bool fields_word(struct fields *fields, const char *key, const char *const words
         return false;
     }
     char known[400] = "";
+    char word[TEXT_NAME_SIZE]; /* as fields_text keeps names, a stage's for example */
     size_t used = 0;
     struct nearest nearest = nearest_to(text);
+    text_copy(word, sizeof word, text);
     for (size_t i = 0; i < count; i++) {
-        if (strcmp(words[i], text) == 0) {
+        if (strcmp(words[i], word) == 0) {
             *index = i;
             return true;
         }

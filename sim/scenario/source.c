@@ -94,7 +94,7 @@ static bool source_inside(const char *path, const char *folder)
 {
     size_t length = folder != NULL ? strlen(folder) : 0;
     return length > 0 && strncmp(path, folder, length) == 0 &&
-           (path[length] == '/' || folder[length - 1] == '/');
+           (path[length] == '/' || path[length] == '\0' || folder[length - 1] == '/');
 }
 
 /* The folder of a path, with its slash; "" for a bare name. folder[FILE_PATH_SIZE]. */
@@ -242,15 +242,13 @@ static int source_noise(const char *text, size_t length)
 static char *source_load(const char *path, size_t *length, const struct source_spot *from,
                          struct error *error)
 {
-    struct stat found = {0};
-    FILE *file =
-        stat(path, &found) == 0 && S_ISREG(found.st_mode) ? fopen(path, "rb") : NULL;
+    const char *why = NULL;
+    FILE *file = file_open_plain(path, &why);
     char *text = file != NULL ? malloc(SOURCE_FILE_BYTES + 1) : NULL;
     *length = text != NULL ? fread(text, 1, SOURCE_FILE_BYTES + 1, file) : 0;
-    const char *why = NULL;
-    if (file == NULL) {
-        why = S_ISREG(found.st_mode) ? "cannot be read" : "is not a file";
-    } else if (text == NULL || ferror(file) != 0) {
+    if (file != NULL && text == NULL) {
+        why = "finds no memory";
+    } else if (file != NULL && ferror(file) != 0) {
         why = "cannot be read";
     } else if (*length > SOURCE_FILE_BYTES) {
         why = "is longer than 1 MiB, which no scenario is";
@@ -259,7 +257,7 @@ static char *source_load(const char *path, size_t *length, const struct source_s
         (void)fclose(file);
     }
     if (why != NULL) {
-        (void)status_error(error, STATUS_INPUT, "%s:%d: %s %s", from->name, from->line,
+        (void)status_error(error, STATUS_INPUT, "%s:%d: %s: %s", from->name, from->line,
                            path, why);
         free(text);
         return NULL;
@@ -272,11 +270,15 @@ static int source_enter(struct source_job *job, const char *path,
                         const struct source_spot *from)
 {
     struct source *source = job->source;
-    char *name = source->file_count < SOURCE_FILES_MAX ? strdup(path) : NULL;
-    if (name == NULL) {
+    if (source->file_count == SOURCE_FILES_MAX) {
         (void)status_error(job->error, STATUS_INPUT,
                            "%s:%d: more than %d files are included", from->name,
                            from->line, SOURCE_FILES_MAX);
+        return -1;
+    }
+    char *name = strdup(path);
+    if (name == NULL) {
+        (void)status_error(job->error, STATUS_MEMORY, "out of memory");
         return -1;
     }
     source->names[source->file_count] = name;

@@ -65,6 +65,14 @@ static void a_copy_holds_no_byte_that_is_not_utf8(void **state)
     assert_copied("\xf4\x8f\xbf\xbf", 32, "\xf4\x8f\xbf\xbf"); /* U+10FFFF itself */
 }
 
+/* XML 1.0, production 2: all but these two of what UTF-8 can say from U+E000 on. */
+static void a_copy_holds_no_character_that_xml_cannot(void **state)
+{
+    (void)state;
+    assert_copied("a\xef\xbf\xbez\xef\xbf\xbfz", 32, "a???z???z");
+    assert_copied("\xef\xbf\xbd", 32, "\xef\xbf\xbd");
+}
+
 static void a_copy_holds_no_control_character(void **state)
 {
     (void)state;
@@ -226,6 +234,46 @@ static void fields_come_back_from_a_csv_reader_as_they_were(void **state)
     }
 }
 
+static void a_formula_of_any_width_or_behind_blanks_gets_an_apostrophe(void **state)
+{
+    (void)state;
+    static const char *const formulas[] = {"=1",
+                                           "+1",
+                                           "-a",
+                                           "@A",
+                                           " =1",
+                                           "   @A",
+                                           "\t1",
+                                           "\xef\xbc\x9d"
+                                           "1",
+                                           "\xef\xbc\xa0"
+                                           "A"};
+    for (size_t i = 0; i < sizeof formulas / sizeof *formulas; i++) {
+        char field[WRITTEN_SIZE];
+        written(field, text_csv, formulas[i]);
+        assert_true(field[0] == '\'' && strcmp(field + 1, formulas[i]) == 0);
+    }
+}
+
+static void a_column_is_as_wide_in_letters_of_any_length(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text;
+        int width;
+        const char *shown;
+    } columns[] = {{"salt", 6, "salt  "}, {"salt", 4, "salt"},     {"salt", 3, "sa…"},
+                   {"Kübel", 5, "Kübel"}, {"Kübel", 7, "Kübel  "}, {"Fässer", 3, "Fä…"}};
+    for (size_t i = 0; i < sizeof columns / sizeof *columns; i++) {
+        char shown[64];
+        FILE *out = fmemopen(shown, sizeof shown, "w");
+        assert_non_null(out);
+        text_column(out, columns[i].text, columns[i].width);
+        (void)fclose(out);
+        assert_string_equal(shown, columns[i].shown);
+    }
+}
+
 static void distance_counts_single_letter_edits(void **state)
 {
     (void)state;
@@ -275,6 +323,7 @@ int main(void)
         cmocka_unit_test(a_copy_is_cut_at_a_whole_character),
         cmocka_unit_test(a_copy_holds_no_byte_that_is_not_utf8),
         cmocka_unit_test(a_copy_holds_no_control_character),
+        cmocka_unit_test(a_copy_holds_no_character_that_xml_cannot),
         cmocka_unit_test(a_slug_is_lower_case_words_and_single_hyphens),
         cmocka_unit_test(a_slug_cannot_leave_its_folder_or_hide),
         cmocka_unit_test(a_name_without_a_letter_still_has_a_slug),
@@ -284,6 +333,8 @@ int main(void)
         cmocka_unit_test(a_line_break_cannot_end_a_gnuplot_string),
         cmocka_unit_test(a_spreadsheet_sees_no_formula),
         cmocka_unit_test(fields_come_back_from_a_csv_reader_as_they_were),
+        cmocka_unit_test(a_formula_of_any_width_or_behind_blanks_gets_an_apostrophe),
+        cmocka_unit_test(a_column_is_as_wide_in_letters_of_any_length),
         cmocka_unit_test(distance_counts_single_letter_edits),
         cmocka_unit_test(distance_is_the_same_both_ways_and_takes_no_detour),
         cmocka_unit_test(words_past_63_letters_are_cut),

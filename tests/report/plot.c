@@ -170,7 +170,7 @@ static void names_from_strangers_run_nothing(void **state)
     assert_false(ran);
     assert_non_null(picture);
     assert_non_null(strstr(picture, "`touch pwned`$(touch pwned)"));
-    assert_non_null(strstr(picture, "&lt;/text>&lt;script>"));
+    assert_non_null(strstr(picture, "&lt;/text&gt;&lt;script&gt;"));
     assert_int_equal(scratch_occurs(picture, "<script"), 1); /* our own */
     free(picture);
     free(home);

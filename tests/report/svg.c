@@ -62,7 +62,7 @@ static void words_of_the_picture_stay(void **state)
     (void)state;
     char *text = finished(drawn);
     assert_non_null(
-        strstr(text, "<text>a &lt;script>x&lt;/script> onclick=\"no\"</text>"));
+        strstr(text, "<text>a &lt;script&gt;x&lt;/script&gt; onclick=\"no\"</text>"));
     assert_non_null(strstr(text, "d='M1,2 > 3'/></g>"));
     free(text);
 }

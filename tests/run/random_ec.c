@@ -62,15 +62,19 @@ static struct pen pen_of(const struct random_life *lived)
                   lived->scenario->room.root_co2_ppm);
 }
 
+enum {
+    LIQUIDS = 3 /* first filling, water, stock */
+};
+
 static struct strongest strongest_of(const struct random_life *lived)
 {
     const struct pen pen = pen_of(lived);
     const struct liquid start = scenario_start_liquid(lived->scenario, lived->strategy);
-    const struct liquid *const liquids[] = {&start, &lived->strategy->water,
-                                            &lived->strategy->stock};
+    const struct liquid *const liquids[LIQUIDS] = {&start, &lived->strategy->water,
+                                                   &lived->strategy->stock};
     struct strongest strongest = {
         .least_ec = INFINITY, .least_alkalinity = INFINITY, .most_alkalinity = -INFINITY};
-    for (size_t k = 0; k < sizeof liquids / sizeof *liquids; k++) {
+    for (size_t k = 0; k < LIQUIDS; k++) {
         const double ec = pen_read(&pen, liquids[k]).ec_ms_cm;
         const double alkalinity = liquids[k]->alkalinity_meq_l;
         strongest.least_ec = fmin(strongest.least_ec, ec);

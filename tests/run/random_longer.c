@@ -22,13 +22,22 @@ static const double slack_d = 1e-9;
  * errors: this many tolerances of the integrator at most (chosen). */
 static const double astray = 500;
 
+static bool same_state(const double a[STATE_COUNT], const double b[STATE_COUNT])
+{
+    bool same = true;
+    for (int c = 0; c < STATE_COUNT; c++) {
+        same = same && a[c] == b[c];
+    }
+    return same;
+}
+
 static bool same_row(const struct sample *a, const struct sample *b)
 {
     return a->day_d == b->day_d && a->event == b->event && a->ion == b->ion &&
            a->stage == b->stage && a->ec_ms_cm == b->ec_ms_cm && a->ph == b->ph &&
            a->water_poured_l == b->water_poured_l &&
            a->stock_poured_l == b->stock_poured_l && a->drained_l == b->drained_l &&
-           memcmp(a->state, b->state, sizeof a->state) == 0;
+           same_state(a->state, b->state);
 }
 
 /* A day on which the life is cut anyway: that of the visit in the middle, else the first
@@ -61,7 +70,7 @@ static bool shorter_is_the_beginning(const struct random_life *lived, char what[
     const struct sample *end = &life.trajectory.samples[last];
     const struct sample *before = &life.trajectory.samples[last > 0 ? last - 1 : 0];
     if (same && last > 0 && before->day_d > end->day_d - slack_d) {
-        same = memcmp(before->state, end->state, sizeof end->state) == 0;
+        same = same_state(before->state, end->state);
     }
     (void)snprintf(what, RANDOM_WHAT_SIZE,
                    "a life of %.6f d differs in row %zu, day %.6f", shorter.duration_d, i,
@@ -176,9 +185,10 @@ enum {
     CLAIMS
 };
 
-static struct random_claim claims[CLAIMS] = {[SHORTER] = {shorter_is_the_beginning},
-                                             [HANDS] = {hands_take_over},
-                                             [SECOND] = {second_life_arrives}};
+static struct random_claim claims[CLAIMS] = {
+    [SHORTER] = {.holds = shorter_is_the_beginning},
+    [HANDS] = {.holds = hands_take_over},
+    [SECOND] = {.holds = second_life_arrives}};
 
 static int live_them_all(void **state)
 {

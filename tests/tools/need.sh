@@ -29,6 +29,7 @@ run libcjson-dev header:cjson/cJSON.h
 run libcsv-dev header:csv.h
 run gnuplot-nox command:gnuplot
 test libcmocka-dev header:cmocka.h
+test libxml2-utils command:xmllint
 lint gcc command:gcc
 lint clang command:clang
 lint clang-format command:clang-format

@@ -13,6 +13,11 @@ enum {
     FILE_PATH_SIZE = 4096
 };
 
+/* Opens a plain file for reading; NULL, with *why in words ("is not a file"),
+ * where there is none or it may not be read. Never waits, as a pipe would have it, and
+ * what has no end, like a device, is not opened. *why is borrowed until the next call. */
+FILE *file_open_plain(const char *path, const char **why);
+
 /* One file being written. Zero-initialise; between open and close `stream` is written to.
  */
 struct file {

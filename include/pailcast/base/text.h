@@ -10,9 +10,16 @@ enum {
     TEXT_NAME_SIZE = 96
 };
 
-/* Copies `from` into to[size], cut at a whole UTF-8 character; control characters and
- * bytes that are not UTF-8 become '?'. */
+/* Copies `from` into to[size], cut at a whole UTF-8 character; control characters, bytes
+ * that are not UTF-8 and what no XML may hold become '?'. */
 void text_copy(char *to, size_t size, const char *from);
+
+/* Characters in the first `bytes` bytes of UTF-8 text. */
+int text_width(const char *text, size_t bytes);
+
+/* Writes UTF-8 text in exactly `width` places, filled with blanks, or cut with an
+ * ellipsis. */
+void text_column(FILE *out, const char *text, int width);
 
 /* File-name form of a name: lower-case letters, digits and single hyphens, at most 60
  * bytes; "strategy" if nothing is left. */
@@ -26,8 +33,9 @@ void text_html(FILE *out, const char *text);
  * documents, fails in 5.4 where two quotes meet or one comes first. */
 void text_gnuplot(FILE *out, const char *text);
 
-/* Writes one CSV field, quoted when needed (RFC 4180); a leading = + - @ is preceded by
- * an apostrophe so that no spreadsheet takes it for a formula. */
+/* Writes one CSV field, quoted when needed (RFC 4180); one that begins with = + - @, in
+ * full width or behind blanks too, is preceded by an apostrophe so that no spreadsheet
+ * takes it for a formula. */
 void text_csv(FILE *out, const char *text);
 
 /* Edit distance (Levenshtein 1966) between two words of at most 63 bytes; longer words
