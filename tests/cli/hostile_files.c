@@ -142,7 +142,7 @@ static void what_is_no_file_is_refused_at_once(void **state)
     }
     refused(folder, "check in/big.cfg", "is longer than 1 MiB");
     shell(folder, "printf 'day,ec_mS_cm\\n1,\\0001\\n' >nul.csv");
-    refused(folder, "fit good.cfg nul.csv", "nul.csv:2: this is not a text file");
+    refused(folder, "fit good.cfg nul.csv", "nul.csv:2: holds a byte that no text does");
 }
 
 #define in_folder(test)                                                                  \
