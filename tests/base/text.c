@@ -244,10 +244,8 @@ static void a_formula_of_any_width_or_behind_blanks_gets_an_apostrophe(void **st
                                            " =1",
                                            "   @A",
                                            "\t1",
-                                           "\xef\xbc\x9d"
-                                           "1",
-                                           "\xef\xbc\xa0"
-                                           "A"};
+                                           "\xef\xbc\x9d\x31",
+                                           "\xef\xbc\xa0\x41"};
     for (size_t i = 0; i < sizeof formulas / sizeof *formulas; i++) {
         char field[WRITTEN_SIZE];
         written(field, text_csv, formulas[i]);

@@ -32,12 +32,12 @@ static const struct attack {
     {"no UTF-8",
      "\xc0\xaf\xed\xa0\x80\xf4\x90\x80\x80\xff\xef\xbf\xbe\xef\xbf\xbf\xe2\x82", true},
     {"formula", NULL, true}, /* one of the formulas, by the name's number */
+    {"letters of two bytes", "ééééééééééééééééééééééééééééééééééééééé", false},
     {"quotes", "\"\"',\"\n\",,;\"", true},
 };
 
 static const char *const formulas[] = {"=HYPERLINK(\"x\") ", " @SUM(1) ", "+1+", "-1+\t",
-                                       "\xef\xbc\x9d"
-                                       "1 "};
+                                       "\xef\xbc\x9d\x31 "};
 
 enum {
     FORMULAS = sizeof formulas / sizeof *formulas,
