@@ -120,8 +120,8 @@ static size_t look(const char *folder)
 static bool end_after(int *outcome, const char *folder, const char *before,
                       const char *arguments, int signal_number, double after_s)
 {
-    const struct timespec wait = {.tv_sec = (time_t)after_s,
-                                  .tv_nsec = (long)(1e9 * (after_s - (long)after_s))};
+    struct timespec wait = {.tv_sec = (time_t)after_s};
+    wait.tv_nsec = (long)(1e9 * (after_s - (double)wait.tv_sec));
     const pid_t child = program_start(folder, before, arguments);
     (void)nanosleep(&wait, NULL);
     if (waitpid(child, outcome, WNOHANG) == child) {
