@@ -121,7 +121,7 @@ fact_a_folder_that_cannot_be_written_is_named() {
     echo mine >taken
     mkdir -p closed
     chmod 555 closed
-    [ "$(id -u)" = 0 ] && set -- taken/o /proc/o /sys/o || set -- taken/o /proc/o closed/o closed
+    [ "$(id -u)" = 0 ] && set -- taken/o /proc/o || set -- taken/o /proc/o closed/o closed
     for folder in "$@"; do
         ends 1 "$program" run trial.cfg --quiet --out "$folder"
         grep "${folder%/o}" err
@@ -240,13 +240,19 @@ each_limited() {
     limited "$1" tune trial.cfg --lives 48 --worlds 2
 }
 
+# From where the program can be loaded at all: its loader answers 127 below.
 fact_few_open_files_end_in_words() {
-    for files in 4 5 6 7 8; do
-        each_limited "-n $files"
+    files=3
+    until (within "-n $files" --version) >/dev/null 2>&1; do
+        files=$((files + 1))
+        [ $files -lt 100 ]
+    done
+    for more in 0 1 2 3 4; do
+        each_limited "-n $((files + more))"
     done
 }
 
-# From where the program can be loaded at all: its loader answers 127 below.
+# As above.
 fact_little_memory_ends_in_words() {
     kib=6000
     until (within "-v $kib" --version) >/dev/null 2>&1; do
