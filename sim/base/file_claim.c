@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/file.h>
-#include <time.h>
+#include <sys/select.h>
 #include <unistd.h>
 
 #include "pailcast/base/file.h"
@@ -68,38 +68,54 @@ static void file_sweep(DIR *folder)
     }
 }
 
+/* Waits for the folder's lock. Signals are let in while it sleeps only, so that none
+ * slips in between a look and a sleep. */
+static enum status file_wait(enum file_lock *lock, int descriptor, const char *folder,
+                             struct error *error)
+{
+    const double pause_s = 1e-9 * (double)file_pause.tv_nsec;
+    sigset_t all;
+    sigset_t before;
+    bool interrupted = false;
+    double waited_s = 0;
+    (void)sigfillset(&all);
+    (void)pthread_sigmask(SIG_BLOCK, &all, &before);
+    while ((*lock = file_lock(descriptor)) == FILE_LOCK_TAKEN && !interrupted &&
+           waited_s < file_wait_s) {
+        interrupted = pselect(0, NULL, NULL, NULL, &file_pause, &before) < 0;
+        waited_s += pause_s;
+    }
+    (void)pthread_sigmask(SIG_SETMASK, &before, NULL);
+    if (*lock != FILE_LOCK_TAKEN) {
+        return STATUS_OK;
+    }
+    return interrupted ? status_error(error, STATUS_STOPPED,
+                                      "stopped while another run wrote to %s", folder)
+                       : status_error(error, STATUS_FILE,
+                                      "another run has been writing to %s for %g s; end "
+                                      "it, or give another folder with --out",
+                                      folder, file_wait_s);
+}
+
 enum status file_claim(struct file_claim *claim, const char *folder, struct error *error)
 {
-    const enum status made = file_make_folder(folder, error);
-    if (made != STATUS_OK) {
-        return made;
+    enum status status = file_make_folder(folder, error);
+    if (status != STATUS_OK) {
+        return status;
     }
     claim->folder = opendir(folder);
     if (claim->folder == NULL) {
         return status_error(error, STATUS_FILE, "cannot use the folder %s: %s", folder,
                             strerror(errno));
     }
-    const double pause_s = 1e-9 * (double)file_pause.tv_nsec;
-    double waited_s = 0;
     enum file_lock lock;
-    while ((lock = file_lock(dirfd(claim->folder))) == FILE_LOCK_TAKEN) {
-        const bool interrupted = nanosleep(&file_pause, NULL) != 0;
-        waited_s += pause_s;
-        if (interrupted || waited_s > file_wait_s) {
-            file_release(claim);
-            return interrupted
-                       ? status_error(error, STATUS_STOPPED,
-                                      "stopped while another run wrote to %s", folder)
-                       : status_error(error, STATUS_FILE,
-                                      "another run has been writing to %s for %g s; end "
-                                      "it, or give another folder with --out",
-                                      folder, file_wait_s);
-        }
-    }
-    if (lock == FILE_LOCK_HELD) {
+    status = file_wait(&lock, dirfd(claim->folder), folder, error);
+    if (status != STATUS_OK) {
+        file_release(claim);
+    } else if (lock == FILE_LOCK_HELD) {
         file_sweep(claim->folder);
     }
-    return STATUS_OK;
+    return status;
 }
 
 void file_release(struct file_claim *claim)
