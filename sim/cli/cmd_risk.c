@@ -9,9 +9,7 @@
 #include "choose.h"
 #include "commands.h"
 #include "options.h"
-#include "pailcast/base/hash.h"
 #include "pailcast/report/risk.h"
-#include "pailcast/study/journal.h"
 #include "progress.h"
 #include "stop.h"
 #include "whole.h"
@@ -103,7 +101,7 @@ static enum status risk_plan_merged(struct risk_task *task, char *path, size_t s
 {
     struct journal_head head;
     const char *first = task->options->operands[0];
-    const enum status status = journal_read_head(&head, first, error);
+    const enum status status = journal_read_head(&head, first, "risk", error);
     if (status != STATUS_OK) {
         return status;
     }
@@ -132,8 +130,7 @@ static void risk_whole_path(char *to, size_t size, const char *path)
     }
 }
 
-/* Reads the scenario and fits the plan to it. The fingerprint covers which strategies
- * were chosen. */
+/* Reads the scenario and fits the plan to it. */
 static enum status risk_prepare(struct risk_task *task, struct error *error)
 {
     char path[FILE_PATH_SIZE];
@@ -154,10 +151,6 @@ static enum status risk_prepare(struct risk_task *task, struct error *error)
     }
     struct scenario *scenario = task->scenario;
     scenario->duration_d = days > 0 ? days : scenario->duration_d;
-    for (size_t i = 0; i < scenario->strategy_count; i++) {
-        const char *name = scenario->strategies[i].name;
-        scenario->fingerprint = hash_text(scenario->fingerprint, name, strlen(name) + 1);
-    }
     options_folder(task->folder, task->options, scenario->stem);
     if (plan->parts > 1) {
         (void)snprintf(task->journal, sizeof task->journal, "%s/risk-%zu-of-%zu.part",
@@ -315,7 +308,7 @@ int cmd_risk(int argc, char **argv)
     if (outcome != OPTIONS_GO) {
         return options_exit(outcome);
     }
-    const size_t eighth = wish.lives / 8;
+    const size_t eighth = wish.lives / RISK_LIVES_PER_ROW;
     struct risk_task task = {.wish = &wish, .options = &options, .scenario = &scenario};
     task.plan = (struct risk_plan){
         .lives = wish.lives,

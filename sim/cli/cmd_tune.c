@@ -25,6 +25,7 @@ struct tune_wish {
     struct choose choose;
     uint64_t lives, worlds, seed, jobs, days;
     double trouble, growth;
+    bool resume;
 };
 
 static bool tune_take_share(double *share, const char *option, const char *text)
@@ -60,16 +61,17 @@ static bool tune_take(void *context, size_t index, const char *argument)
         return whole_take(&wish->jobs, "tune", "--jobs", argument, 1, 256);
     case 6:
         return tune_take_share(&wish->trouble, "--trouble", argument);
-    default:
+    case 7:
         return tune_take_share(&wish->growth, "--growth", argument);
+    default:
+        wish->resume = true;
+        return true;
     }
 }
 
-static enum status tune_tell(const struct tune *tune, const struct options *options,
-                             struct error *error)
+static enum status tune_tell(const struct tune *tune, const char *folder,
+                             const struct options *options, struct error *error)
 {
-    char folder[FILE_PATH_SIZE];
-    options_folder(folder, options, tune->scenario->stem);
     enum status status = tune_folder_write(folder, tune, error);
     if (status == STATUS_OK || status == STATUS_PLOT) {
         if (options->json) {
@@ -88,6 +90,10 @@ static enum status tune_scenario(const struct scenario *scenario,
                                  const struct tune_wish *wish,
                                  const struct options *options, struct error *error)
 {
+    char folder[FILE_PATH_SIZE];
+    char journal[FILE_PATH_SIZE + 64];
+    options_folder(folder, options, scenario->stem);
+    (void)snprintf(journal, sizeof journal, "%s/tune.journal", folder);
     struct progress progress = progress_begin("candidates", options->quiet);
     const struct tune_plan plan = {.lives = wish->lives,
                                    .worlds = wish->worlds,
@@ -95,13 +101,28 @@ static enum status tune_scenario(const struct scenario *scenario,
                                    .jobs = (int)wish->jobs,
                                    .most_trouble = wish->trouble,
                                    .least_growth = wish->growth,
+                                   .journal = journal,
+                                   .scenario_path = options->operands[0],
+                                   .resume = wish->resume,
                                    .progress = progress_tell,
                                    .context = &progress};
     struct tune tune = {0};
-    enum status status = tune_run(&tune, scenario, &plan, error);
-    progress_end(&progress);
+    enum status status = file_make_folder(folder, error);
     if (status == STATUS_OK) {
-        status = tune_tell(&tune, options, error);
+        status = tune_run(&tune, scenario, &plan, error);
+        progress_end(&progress);
+        if (status != STATUS_OK && status != STATUS_INPUT) {
+            status = status_error(error, status,
+                                  "%zu candidates are finished and kept in %s; the same "
+                                  "command with --resume goes on from there",
+                                  tune.count, journal);
+        }
+    }
+    if (status == STATUS_OK) {
+        status = tune_tell(&tune, folder, options, error);
+    }
+    if (status == STATUS_OK) {
+        (void)remove(journal); /* all it held is told */
     }
     tune_free(&tune);
     return status;
@@ -115,22 +136,22 @@ static const char tune_help[] =
     "  --worlds M       worlds each candidate lives in, the same for all (40)\n"
     "  --seed S         which draws; the same seed gives the same answer (1)\n"
     "  --jobs J         threads; the answer is the same for any number (all cores)\n"
-    "  --days N         live N days instead of the scenario's duration\n\n"
+    "  --days N         live N days instead of the scenario's duration\n"
+    "  --resume         go on with the search that was interrupted in the same folder\n\n"
     "Tries visits, aim or share of stock, and renewals for the least water, salt, "
     "dumping and\nvisits; shows which trade-offs there are and recommends one. Writes "
-    "tune.json and\ntune-front.svg to out/SCENARIO, or the folder of --out.\n\n";
+    "tune.json and\ntune-front.svg to out/SCENARIO, or the folder of --out. Finished "
+    "lives are "
+    "kept in a journal\nthere until the search is done.\n\n";
 
 int cmd_tune(int argc, char **argv)
 {
-    static const struct option own[] = {{"strategy", required_argument, NULL, 0},
-                                        {"days", required_argument, NULL, 0},
-                                        {"lives", required_argument, NULL, 0},
-                                        {"worlds", required_argument, NULL, 0},
-                                        {"seed", required_argument, NULL, 0},
-                                        {"jobs", required_argument, NULL, 0},
-                                        {"trouble", required_argument, NULL, 0},
-                                        {"growth", required_argument, NULL, 0},
-                                        {0}};
+    static const struct option own[] = {
+        {"strategy", required_argument, NULL, 0}, {"days", required_argument, NULL, 0},
+        {"lives", required_argument, NULL, 0},    {"worlds", required_argument, NULL, 0},
+        {"seed", required_argument, NULL, 0},     {"jobs", required_argument, NULL, 0},
+        {"trouble", required_argument, NULL, 0},  {"growth", required_argument, NULL, 0},
+        {"resume", no_argument, NULL, 0},         {0}};
     static struct scenario scenario;
     struct tune_wish wish = {.choose = {.one = true},
                              .lives = tune_lives,

@@ -11,6 +11,7 @@
 
 #include "pailcast/base/file.h"
 #include "pailcast/base/hash.h"
+#include "pailcast/base/text.h"
 
 enum {
     JOURNAL_LINE_SIZE = 2048,
@@ -19,7 +20,7 @@ enum {
     JOURNAL_FLOATS_MAX = 1 << 20
 };
 
-static const char journal_word[] = "pailcast-study-1";
+static const char journal_word[] = "pailcast-study-2";
 
 static void journal_put(unsigned char *to, uint64_t value, int bytes)
 {
@@ -73,30 +74,68 @@ static bool journal_size(size_t *value, const char *line, const char *key)
     return fine;
 }
 
+struct journal_head journal_head_of(const char *command, const struct scenario *scenario,
+                                    size_t strategies, const char *path)
+{
+    struct journal_head head = {.fingerprint = scenario->fingerprint,
+                                .days = scenario->duration_d,
+                                .strategies = strategies,
+                                .part = 1,
+                                .parts = 1};
+    for (size_t i = 0; i < strategies; i++) {
+        const char *name = scenario->strategies[i].name;
+        head.fingerprint = hash_text(head.fingerprint, name, strlen(name) + 1);
+    }
+    text_copy(head.command, sizeof head.command, command);
+    text_copy(head.version, sizeof head.version, PAILCAST_VERSION);
+    text_copy(head.scenario, sizeof head.scenario, path);
+    return head;
+}
+
+/* The word behind a key; false where there is none. */
+static bool journal_text(char *to, size_t size, const char *line, const char *key)
+{
+    const char *at = strstr(line, key);
+    if (at == NULL) {
+        return false;
+    }
+    at += strlen(key);
+    (void)snprintf(to, size, "%.*s", (int)strcspn(at, " \n"), at);
+    return true;
+}
+
+static bool journal_number(double *value, const char *line, const char *key)
+{
+    const char *at = strstr(line, key);
+    *value = at != NULL ? strtod(at + strlen(key), NULL) : 0;
+    return at != NULL;
+}
+
 /* Takes the head apart; its keys come before the path, in which anything may stand. */
 static bool journal_parse(struct journal_head *head, char *line)
 {
-    const char *version = strstr(line, " version=");
-    const char *days = strstr(line, " days=");
     const char *part = strstr(line, " part=");
     const char *file = strstr(line, " file=");
-    if (strncmp(line, journal_word, strlen(journal_word)) != 0 || version == NULL ||
-        days == NULL || part == NULL || file == NULL) {
+    if (strncmp(line, journal_word, strlen(journal_word)) != 0 || part == NULL ||
+        file == NULL) {
         return false;
     }
-    version += strlen(" version=");
-    (void)snprintf(head->version, sizeof head->version, "%.*s",
-                   (int)strcspn(version, " "), version);
-    head->days = strtod(days + strlen(" days="), NULL);
-    const bool fine = journal_whole(&head->fingerprint, line, " scenario=", 16) &&
-                      journal_size(&head->lives, line, " lives=") &&
-                      journal_whole(&head->seed, line, " seed=", 10) &&
-                      journal_size(&head->base, line, " base=") &&
-                      journal_size(&head->strategies, line, " strategies=") &&
-                      journal_size(&head->inputs, line, " inputs=") &&
-                      journal_size(&head->grid, line, " grid=") &&
-                      journal_size(&head->part, line, " part=") &&
-                      journal_size(&head->parts, part, "/");
+    const bool fine =
+        journal_text(head->command, sizeof head->command, line, " command=") &&
+        journal_text(head->version, sizeof head->version, line, " version=") &&
+        journal_number(&head->days, line, " days=") &&
+        journal_number(&head->trouble, line, " trouble=") &&
+        journal_number(&head->growth, line, " growth=") &&
+        journal_size(&head->worlds, line, " worlds=") &&
+        journal_whole(&head->fingerprint, line, " scenario=", 16) &&
+        journal_size(&head->lives, line, " lives=") &&
+        journal_whole(&head->seed, line, " seed=", 10) &&
+        journal_size(&head->base, line, " base=") &&
+        journal_size(&head->strategies, line, " strategies=") &&
+        journal_size(&head->inputs, line, " inputs=") &&
+        journal_size(&head->grid, line, " grid=") &&
+        journal_size(&head->part, line, " part=") &&
+        journal_size(&head->parts, part, "/");
     line[strcspn(line, "\n")] = '\0';
     (void)snprintf(head->scenario, sizeof head->scenario, "%s", file + strlen(" file="));
     return fine;
@@ -114,7 +153,9 @@ static enum status journal_head(struct journal_head *head, FILE *stream, const c
                : status_error(error, STATUS_INPUT, "%s: is no journal of a study", path);
 }
 
-bool journal_is_unborn(const char *path)
+/* Whether there is no journal yet: no file, or one whose head was being written when its
+ * writer was killed. */
+static bool journal_is_unborn(const char *path)
 {
     char line[JOURNAL_LINE_SIZE] = "";
     FILE *stream = fopen(path, "rb");
@@ -129,14 +170,18 @@ bool journal_is_unborn(const char *path)
 }
 
 enum status journal_read_head(struct journal_head *head, const char *path,
-                              struct error *error)
+                              const char *command, struct error *error)
 {
     FILE *stream = journal_open(path, "rb", error);
     if (stream == NULL) {
         return STATUS_FILE;
     }
-    const enum status status = journal_head(head, stream, path, error);
+    enum status status = journal_head(head, stream, path, error);
     (void)fclose(stream);
+    if (status == STATUS_OK && strcmp(head->command, command) != 0) {
+        status = status_error(error, STATUS_INPUT, "%s: is of pailcast %s, not of %s",
+                              path, head->command, command);
+    }
     return status;
 }
 
@@ -165,6 +210,12 @@ enum status journal_compare(const struct journal_head *found,
         other = "--seed";
     } else if (found->base != wanted->base || found->grid != wanted->grid) {
         other = "--matters";
+    } else if (found->worlds != wanted->worlds) {
+        other = "--worlds";
+    } else if (found->trouble != wanted->trouble) {
+        other = "--trouble";
+    } else if (found->growth != wanted->growth) {
+        other = "--growth";
     } else if (found->strategies != wanted->strategies) {
         other = "--strategy";
     } else {
@@ -303,8 +354,8 @@ static enum status journal_cut(struct journal *journal, long whole, struct error
     return cut ? STATUS_OK : journal_no(error, journal->path, "cannot be written");
 }
 
-enum status journal_begin(struct journal *journal, const char *path,
-                          const struct journal_head *head, struct error *error)
+static enum status journal_begin(struct journal *journal, const char *path,
+                                 const struct journal_head *head, struct error *error)
 {
     enum status status = journal_hold(journal, path, O_CREAT, error);
     if (status == STATUS_OK) {
@@ -314,20 +365,46 @@ enum status journal_begin(struct journal *journal, const char *path,
         return status;
     }
     (void)fprintf(journal->stream,
-                  "%s version=%s scenario=%" PRIx64 " days=%.17g lives=%zu seed=%" PRIu64
-                  " base=%zu strategies=%zu inputs=%zu grid=%zu part=%zu/%zu file=%s\n",
-                  journal_word, head->version, head->fingerprint, head->days, head->lives,
-                  head->seed, head->base, head->strategies, head->inputs, head->grid,
+                  "%s command=%s version=%s scenario=%" PRIx64
+                  " days=%.17g lives=%zu seed=%" PRIu64
+                  " base=%zu strategies=%zu inputs=%zu grid=%zu worlds=%zu "
+                  "trouble=%.17g growth=%.17g part=%zu/%zu file=%s\n",
+                  journal_word, head->command, head->version, head->fingerprint,
+                  head->days, head->lives, head->seed, head->base, head->strategies,
+                  head->inputs, head->grid, head->worlds, head->trouble, head->growth,
                   head->part, head->parts, head->scenario);
     return fflush(journal->stream) == 0 ? STATUS_OK
                                         : journal_no(error, path, "cannot be written");
 }
 
-enum status journal_go_on(struct journal *journal, const char *path, long whole,
-                          struct error *error)
+static enum status journal_go_on(struct journal *journal, const char *path, long whole,
+                                 struct error *error)
 {
     const enum status status = journal_hold(journal, path, 0, error);
     return status == STATUS_OK ? journal_cut(journal, whole, error) : status;
+}
+
+enum status journal_start(struct journal *journal, const char *path, bool resume,
+                          const struct journal_head *head,
+                          const struct journal_reader *reader, struct error *error)
+{
+    struct journal_head found;
+    long whole = 0;
+    if (!resume || journal_is_unborn(path)) {
+        return journal_begin(journal, path, head, error);
+    }
+    enum status status = journal_read_head(&found, path, head->command, error);
+    if (status == STATUS_OK) {
+        status = journal_compare(&found, head, path, error);
+    }
+    if (status == STATUS_OK && (found.part != head->part || found.parts != head->parts)) {
+        status = status_error(error, STATUS_INPUT, "%s: is part %zu of %zu", path,
+                              found.part, found.parts);
+    }
+    if (status == STATUS_OK) {
+        status = journal_read(&whole, path, reader, error);
+    }
+    return status == STATUS_OK ? journal_go_on(journal, path, whole, error) : status;
 }
 
 enum status journal_add(struct journal *journal, size_t world, const float value[],
@@ -338,7 +415,7 @@ enum status journal_add(struct journal *journal, size_t world, const float value
     if (bytes == NULL) {
         return status_error(error, STATUS_MEMORY, "no memory for the journal");
     }
-    journal_put(bytes, world, 4);
+    journal_put(bytes, journal->first + world, 4);
     journal_put(bytes + 4, count, 4);
     for (size_t i = 0; i < count; i++) {
         uint32_t word;

@@ -5,7 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "pailcast/base/text.h"
 #include "pailcast/study/journal.h"
 
 /* Curves take at most 64 MiB: fewer grid days for more lives (chosen). */
@@ -34,7 +33,9 @@ static size_t risk_value_count(const struct risk *risk)
 
 static size_t risk_curve_count(const struct risk *risk)
 {
-    return risk->scenario->strategy_count * OUTCOME_CURVES * risk->grid_count;
+    return risk->plan->no_curves
+               ? 0
+               : risk->scenario->strategy_count * OUTCOME_CURVES * risk->grid_count;
 }
 
 static float *risk_values_at(const struct risk *risk, size_t world)
@@ -45,8 +46,9 @@ static float *risk_values_at(const struct risk *risk, size_t world)
 /* NULL for worlds without curves. */
 static float *risk_curves_at(const struct risk *risk, size_t world)
 {
-    return world < risk->plan->lives ? risk->curves + world * risk_curve_count(risk)
-                                     : NULL;
+    return world < risk->plan->lives && !risk->plan->no_curves
+               ? risk->curves + world * risk_curve_count(risk)
+               : NULL;
 }
 
 const float *risk_values(const struct risk *risk, size_t world, size_t strategy)
@@ -65,7 +67,7 @@ enum status risk_open(struct risk *risk, const struct scenario *scenario,
         plan->lives + (risk->input_count > 0 ? plan->base * (risk->input_count + 1) : 0);
     risk->lived = calloc(risk->worlds, 1);
     risk->values = calloc(risk->worlds * risk_value_count(risk), sizeof *risk->values);
-    risk->curves = calloc(plan->lives * risk_curve_count(risk), sizeof *risk->curves);
+    risk->curves = calloc(plan->lives * risk_curve_count(risk) + 1, sizeof *risk->curves);
     if (risk->lived == NULL || risk->values == NULL || risk->curves == NULL) {
         return status_error(error, STATUS_MEMORY, "no memory for %zu lives", plan->lives);
     }
@@ -143,9 +145,8 @@ static enum status risk_note(struct risk *risk, struct journal *journal, size_t 
     return status;
 }
 
-static bool risk_take(void *context, size_t world, const float value[], size_t count)
+bool risk_take(struct risk *risk, size_t world, const float value[], size_t count)
 {
-    struct risk *risk = context;
     if (world >= risk->worlds || risk->lived[world] != 0) {
         return false;
     }
@@ -166,49 +167,16 @@ static bool risk_take(void *context, size_t world, const float value[], size_t c
 static struct journal_head risk_head(const struct risk *risk)
 {
     const struct risk_plan *plan = risk->plan;
-    struct journal_head head = {.fingerprint = risk->scenario->fingerprint,
-                                .days = risk->scenario->duration_d,
-                                .lives = plan->lives,
-                                .base = plan->base,
-                                .strategies = risk->scenario->strategy_count,
-                                .inputs = risk->input_count,
-                                .grid = risk->grid_count,
-                                .seed = plan->seed,
-                                .part = plan->part,
-                                .parts = plan->parts};
-    text_copy(head.version, sizeof head.version, PAILCAST_VERSION);
-    text_copy(head.scenario, sizeof head.scenario, plan->scenario_path);
+    struct journal_head head = journal_head_of(
+        "risk", risk->scenario, risk->scenario->strategy_count, plan->scenario_path);
+    head.lives = plan->lives;
+    head.base = plan->base;
+    head.inputs = risk->input_count;
+    head.grid = risk->grid_count;
+    head.seed = plan->seed;
+    head.part = plan->part;
+    head.parts = plan->parts;
     return head;
-}
-
-/* A new journal, or the old one with its worlds taken over. */
-static enum status risk_journal(struct risk *risk, struct journal *journal,
-                                struct error *error)
-{
-    const struct risk_plan *plan = risk->plan;
-    const struct journal_head head = risk_head(risk);
-    if (plan->journal == NULL) {
-        return STATUS_OK;
-    }
-    if (!plan->resume || journal_is_unborn(plan->journal)) {
-        return journal_begin(journal, plan->journal, &head, error);
-    }
-    struct journal_head found;
-    long whole = 0;
-    const struct journal_reader reader = {risk_take, risk};
-    enum status status = journal_read_head(&found, plan->journal, error);
-    if (status == STATUS_OK) {
-        status = journal_compare(&found, &head, plan->journal, error);
-    }
-    if (status == STATUS_OK && (found.part != head.part || found.parts != head.parts)) {
-        status = status_error(error, STATUS_INPUT, "%s: is part %zu of %zu",
-                              plan->journal, found.part, found.parts);
-    }
-    if (status == STATUS_OK) {
-        status = journal_read(&whole, plan->journal, &reader, error);
-    }
-    return status == STATUS_OK ? journal_go_on(journal, plan->journal, whole, error)
-                               : status;
 }
 
 /* The worlds of this part that are still to be lived; freed by the caller. */
@@ -260,19 +228,37 @@ static enum status risk_all(struct risk *risk, struct journal *journal,
     return status;
 }
 
+enum status risk_live_into(struct risk *risk, struct journal *journal,
+                           struct error *error)
+{
+    size_t count = 0;
+    size_t *missing = risk_missing(risk, &count);
+    const enum status status =
+        missing != NULL ? risk_all(risk, journal, missing, count, error)
+                        : status_error(error, STATUS_MEMORY, "no memory for the study");
+    free(missing);
+    return status;
+}
+
+static bool risk_read(void *risk, size_t world, const float value[], size_t count)
+{
+    return risk_take(risk, world, value, count);
+}
+
 enum status risk_live(struct risk *risk, struct error *error)
 {
+    const struct risk_plan *plan = risk->plan;
+    const struct journal_head head = risk_head(risk);
+    const struct journal_reader reader = {risk_read, risk};
     struct journal journal = {0};
-    size_t count = 0;
-    size_t *missing = NULL;
-    enum status status = risk_journal(risk, &journal, error);
-    if (status == STATUS_OK) {
-        missing = risk_missing(risk, &count);
-        status = missing != NULL
-                     ? risk_all(risk, &journal, missing, count, error)
-                     : status_error(error, STATUS_MEMORY, "no memory for the study");
+    enum status status = STATUS_OK;
+    if (plan->journal != NULL) {
+        status =
+            journal_start(&journal, plan->journal, plan->resume, &head, &reader, error);
     }
-    free(missing);
+    if (status == STATUS_OK) {
+        status = risk_live_into(risk, &journal, error);
+    }
     const enum status closed =
         journal_close(&journal, status == STATUS_OK ? error : NULL);
     return status == STATUS_OK ? closed : status;
@@ -282,11 +268,11 @@ enum status risk_merge(struct risk *risk, const char *const paths[], size_t coun
                        struct error *error)
 {
     const struct journal_head wanted = risk_head(risk);
-    const struct journal_reader reader = {risk_take, risk};
+    const struct journal_reader reader = {risk_read, risk};
     for (size_t i = 0; i < count; i++) {
         struct journal_head found;
         long whole;
-        enum status status = journal_read_head(&found, paths[i], error);
+        enum status status = journal_read_head(&found, paths[i], "risk", error);
         if (status == STATUS_OK) {
             status = journal_compare(&found, &wanted, paths[i], error);
         }

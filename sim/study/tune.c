@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "pailcast/study/risk_sum.h"
+#include "tune_past.h"
 
 /* Bred at a time: one study of that many strategies (chosen). */
 static const size_t tune_population = 12;
@@ -30,6 +31,8 @@ struct tune_search {
     uint64_t seed;
     struct tune_range range[TUNE_SETTINGS]; /* by place in tune->settings */
     size_t candidates_most;
+    struct tune_past past;
+    size_t studies; /* so far: one a generation */
 };
 
 /* A unit setting as a value on its step; the last step of the renewal interval is never.
@@ -129,14 +132,18 @@ static enum status tune_live(struct tune_candidate found[], struct tune_search *
                                    .part = 1,
                                    .parts = 1,
                                    .jobs = tune->plan->jobs,
-                                   .scenario_path = ""};
+                                   .scenario_path = "",
+                                   .no_curves = true};
     struct risk risk = {0};
     float *scratch = malloc(plan.lives * sizeof *scratch);
     enum status status = scratch != NULL ? risk_open(&risk, search->trial, &plan, error)
                                          : status_error(error, STATUS_MEMORY,
                                                         "no memory for the candidates");
     if (status == STATUS_OK) {
-        status = risk_live(&risk, error);
+        status = tune_past_recall(&search->past, &risk, search->studies++, error);
+    }
+    if (status == STATUS_OK) {
+        status = risk_live_into(&risk, &search->past.journal, error);
     }
     for (size_t k = 0; status == STATUS_OK && k < search->trial->strategy_count; k++) {
         tune_judge(&found[k], &risk, k, tune->plan, scratch);
@@ -297,10 +304,16 @@ enum status tune_run(struct tune *tune, const struct scenario *scenario,
         status = status_error(error, STATUS_MEMORY, "no memory for the candidates");
     } else {
         *search.trial = *scenario;
+        const size_t generations = search.candidates_most / tune_population;
+        status = tune_past_open(&search.past, tune, generations + 1, error);
+    }
+    if (status == STATUS_OK) {
         status = tune_search(&search, error);
     }
+    const enum status closed =
+        tune_past_close(&search.past, status == STATUS_OK ? error : NULL);
     free(search.trial);
-    return status;
+    return status == STATUS_OK ? closed : status;
 }
 
 void tune_free(struct tune *tune)

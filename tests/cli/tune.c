@@ -97,13 +97,113 @@ static void bad_wishes_end_with_two(void **state)
     }
 }
 
-static void an_interrupt_ends_cleanly(void **state)
+/* A search that is stopped on its way; its journal is left in o. */
+static void interrupt(const char *folder)
 {
-    const char *folder = *state;
     assert_int_equal(program_run_in(folder, "timeout --preserve-status -s INT 0.3",
                                     "tune trial.cfg --lives 1000000 --out o"),
                      1);
+}
+
+static void an_interrupt_says_how_to_go_on(void **state)
+{
+    const char *folder = *state;
+    interrupt(folder);
+    program_says(folder, "stderr", "--resume goes on");
     assert_false(program_has(folder, "o/tune.json"));
+    assert_true(program_has(folder, "o/tune.journal"));
+}
+
+static void a_killed_search_resumes_to_the_same_bytes(void **state)
+{
+    const char *folder = *state;
+    const char *const wish = "tune trial.cfg --lives 4800 --worlds 20 --quiet";
+    char arguments[128];
+    char before[64];
+    (void)snprintf(arguments, sizeof arguments, "%s --out a", wish);
+    assert_int_equal(program_run(folder, arguments), 0);
+    assert_false(program_has(folder, "a/tune.journal"));
+    /* SIGKILL again and again, a little later each time, until it is through. */
+    int code = -1;
+    int kills = 0;
+    for (; kills < 100 && code != 0; kills++) {
+        (void)snprintf(before, sizeof before, "timeout -s KILL %.2f",
+                       0.05 + 0.05 * kills);
+        (void)snprintf(arguments, sizeof arguments, "%s%s --out k", wish,
+                       kills > 0 ? " --resume" : "");
+        code = program_run_in(folder, before, arguments);
+    }
+    assert_int_equal(code, 0);
+    assert_true(kills > 2);
+    char *whole = program_read(folder, "a/tune.json");
+    char *resumed = program_read(folder, "k/tune.json");
+    assert_string_equal(whole, resumed);
+    free(whole);
+    free(resumed);
+}
+
+static void a_journal_of_another_wish_is_refused(void **state)
+{
+    static const struct {
+        const char *wish, *says;
+    } others[] = {
+        {"--lives 999999", "another --lives"},    {"--worlds 41", "another --worlds"},
+        {"--trouble 11%", "another --trouble"},   {"--growth 89%", "another --growth"},
+        {"--seed 2", "another --seed"},           {"--days 39", "another --days"},
+        {"--strategy Aim", "of another scenario"}};
+    const char *folder = *state;
+    char arguments[128];
+    interrupt(folder);
+    char *before = program_read(folder, "o/tune.journal");
+    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++) {
+        (void)snprintf(arguments, sizeof arguments,
+                       "tune trial.cfg --lives 1000000 --resume --out o %s",
+                       others[i].wish);
+        assert_int_equal(program_run(folder, arguments), 2);
+        program_says(folder, "stderr", others[i].says);
+        char *told = program_read(folder, "stderr");
+        assert_ptr_equal(strchr(told, '\n'), told + strlen(told) - 1);
+        free(told);
+    }
+    assert_int_equal(program_run(folder, "risk --merge o/tune.journal --out o"), 2);
+    program_says(folder, "stderr", "is of pailcast tune, not of risk");
+    char *after = program_read(folder, "o/tune.journal");
+    assert_string_equal(before, after);
+    free(before);
+    free(after);
+}
+
+static void the_journal_of_a_changed_scenario_is_refused(void **state)
+{
+    const char *folder = *state;
+    char changed[sizeof trial];
+    interrupt(folder);
+    (void)snprintf(changed, sizeof changed, "%s", trial);
+    memcpy(strstr(changed, "0.7"), "0.8", 3);
+    program_write(folder, "trial.cfg", changed);
+    assert_int_equal(
+        program_run(folder, "tune trial.cfg --lives 1000000 --resume --out o"), 2);
+    program_says(folder, "stderr", "is of another scenario");
+}
+
+static void a_full_disk_keeps_the_journal(void **state)
+{
+    const char *folder = *state;
+    assert_int_equal(program_run_in(folder, "ulimit -f 40;",
+                                    "tune trial.cfg --lives 1200 --worlds 8 --out o"),
+                     1);
+    program_says(folder, "stderr", "cannot be written");
+    program_says(folder, "stderr", "--resume goes on");
+    assert_int_equal(program_run(folder, "tune trial.cfg --lives 1200 --worlds 8 --quiet "
+                                         "--resume --out o"),
+                     0);
+    assert_int_equal(
+        program_run(folder, "tune trial.cfg --lives 1200 --worlds 8 --quiet --out a"), 0);
+    char *whole = program_read(folder, "a/tune.json");
+    char *resumed = program_read(folder, "o/tune.json");
+    assert_string_equal(whole, resumed);
+    free(whole);
+    free(resumed);
 }
 
 int main(void)
@@ -113,7 +213,11 @@ int main(void)
         IN_FOLDER(a_wasteful_strategy_is_put_right),
         IN_FOLDER(the_second_strategy_has_its_own_settings),
         IN_FOLDER(bad_wishes_end_with_two),
-        IN_FOLDER(an_interrupt_ends_cleanly),
+        IN_FOLDER(an_interrupt_says_how_to_go_on),
+        IN_FOLDER(a_killed_search_resumes_to_the_same_bytes),
+        IN_FOLDER(a_journal_of_another_wish_is_refused),
+        IN_FOLDER(the_journal_of_a_changed_scenario_is_refused),
+        IN_FOLDER(a_full_disk_keeps_the_journal),
     };
     return cmocka_run_group_tests_name("tune", tests, NULL, NULL);
 }

@@ -4,6 +4,8 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 #include "pailcast/base/number.h"
 #include "pailcast/bucket/shape.h"
@@ -189,6 +191,70 @@ static void an_impossible_limit_is_said_with_its_gap(void **state)
     tune_free(&tune);
 }
 
+static char *json_of_run(const struct tune_plan *plan)
+{
+    struct tune tune;
+    tuned(&tune, plan);
+    char *json = json_of(&tune);
+    tune_free(&tune);
+    return json;
+}
+
+/* A kill leaves the journal cut anywhere: in its head, in a record, between two. */
+static void a_torn_journal_is_gone_on_with(void **state)
+{
+    (void)state;
+    static const double shares[] = {0.99999, 0.7183, 0.3141, 0.0577, 0.001, 0};
+    struct scratch scratch = scratch_make();
+    char path[SCRATCH_PATH_SIZE + 16];
+    (void)snprintf(path, sizeof path, "%s/j", scratch.folder);
+    bench_shipped(&scenario, "first-bucket");
+    scenario.duration_d = 31;
+    struct tune_plan plan = plan_of(96, 4, 2);
+    char *whole = json_of_run(&plan);
+    plan.journal = path;
+    plan.scenario_path = "x.cfg";
+    free(json_of_run(&plan));
+    plan.resume = true;
+    for (size_t i = 0; i < sizeof shares / sizeof shares[0]; i++) {
+        struct stat seen;
+        assert_int_equal(stat(path, &seen), 0);
+        assert_int_equal(truncate(path, (off_t)(shares[i] * (double)seen.st_size)), 0);
+        char *again = json_of_run(&plan);
+        assert_string_equal(again, whole);
+        free(again);
+    }
+    free(whole);
+    scratch_remove(&scratch);
+}
+
+/* The last test: after life_request_stop no life can be lived in this program. */
+static void what_was_finished_is_not_lived_again(void **state)
+{
+    (void)state;
+    struct scratch scratch = scratch_make();
+    char path[SCRATCH_PATH_SIZE + 16];
+    (void)snprintf(path, sizeof path, "%s/j", scratch.folder);
+    bench_shipped(&scenario, "first-bucket");
+    scenario.duration_d = 31;
+    struct tune_plan plan = plan_of(96, 4, 1);
+    plan.journal = path;
+    plan.scenario_path = "x.cfg";
+    char *whole = json_of_run(&plan);
+    life_request_stop();
+    plan.resume = true;
+    char *again = json_of_run(&plan);
+    assert_string_equal(again, whole);
+    plan.resume = false;
+    struct tune tune = {0};
+    struct error error = {0};
+    assert_int_equal(tune_run(&tune, &scenario, &plan, &error), STATUS_STOPPED);
+    tune_free(&tune);
+    free(whole);
+    free(again);
+    scratch_remove(&scratch);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -197,6 +263,8 @@ int main(void)
         cmocka_unit_test(threads_and_repetition_change_no_byte),
         cmocka_unit_test(no_member_of_the_front_beats_another),
         cmocka_unit_test(an_impossible_limit_is_said_with_its_gap),
+        cmocka_unit_test(a_torn_journal_is_gone_on_with),
+        cmocka_unit_test(what_was_finished_is_not_lived_again),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -11,21 +11,25 @@
 #include <stdio.h>
 
 #include "pailcast/base/file.h"
+#include "pailcast/scenario/scenario.h"
 
-/* What makes a study the same study. */
+/* What makes a study the same study. What a command does not ask is 0. */
 struct journal_head {
+    char command[8]; /* risk or tune */
     char version[24];
-    uint64_t fingerprint; /* of the scenario's text */
+    uint64_t fingerprint; /* of the scenario's text and the strategies' names */
     double days;
-    size_t lives, base, strategies, inputs, grid;
+    size_t lives, base, strategies, inputs, grid, worlds;
+    double trouble, growth;
     uint64_t seed;
     size_t part, parts;
     char scenario[1024]; /* its path, for people and for joining parts */
 };
 
 struct journal {
-    FILE *stream;
+    FILE *stream; /* NULL: nothing is kept */
     char path[FILE_PATH_SIZE];
+    size_t first; /* added to the number of every world that is entered */
 };
 
 /* Takes one record, world and its numbers; returns false where it cannot be one of this
@@ -35,13 +39,15 @@ struct journal_reader {
     void *context;
 };
 
-/* Whether there is no journal yet: no file, or one whose head was being written when its
- * writer was killed. */
-bool journal_is_unborn(const char *path);
+/* The head of a command's study of the scenario's first `strategies` ones, the scenario
+ * being read from path; what else the command asks is still to be filled in. */
+struct journal_head journal_head_of(const char *command, const struct scenario *scenario,
+                                    size_t strategies, const char *path);
 
-/* Reads the head alone. STATUS_FILE, or STATUS_INPUT where it is no journal. */
+/* Reads the head alone. STATUS_FILE, or STATUS_INPUT where it is no journal of this
+ * command. */
 enum status journal_read_head(struct journal_head *head, const char *path,
-                              struct error *error) STATUS_MUST_CHECK;
+                              const char *command, struct error *error) STATUS_MUST_CHECK;
 
 /* STATUS_INPUT with one line that says in what `found` (of path) is another study than
  * `wanted`; the part is not looked at. */
@@ -56,12 +62,13 @@ enum status journal_read(long *whole, const char *path,
                          const struct journal_reader *reader,
                          struct error *error) STATUS_MUST_CHECK;
 
-/* Begins a new file with head, or goes on with one after its first `whole` bytes.
- * STATUS_INPUT when another process is writing it. */
-enum status journal_begin(struct journal *journal, const char *path,
+/* Begins a new file with head or, to resume, goes on with the one that is there after
+ * handing its records to the reader. STATUS_INPUT, and the file is left alone, where it
+ * is of another study, another process is writing it, or the reader refuses a record.
+ * journal_close must follow. */
+enum status journal_start(struct journal *journal, const char *path, bool resume,
                           const struct journal_head *head,
-                          struct error *error) STATUS_MUST_CHECK;
-enum status journal_go_on(struct journal *journal, const char *path, long whole,
+                          const struct journal_reader *reader,
                           struct error *error) STATUS_MUST_CHECK;
 
 /* Appends a record and hands it to the system. */

@@ -11,12 +11,14 @@
 
 #include "pailcast/base/file.h"
 #include "pailcast/study/draw.h"
+#include "pailcast/study/journal.h"
 #include "pailcast/study/outcome.h"
 
 enum {
     RISK_LIVES_MAX = 100000,
     RISK_PARTS_MAX = 10000,
-    RISK_GRID_MAX = 101
+    RISK_GRID_MAX = 101,
+    RISK_LIVES_PER_ROW = 8 /* lives for each row asked what matters, if nothing is said */
 };
 
 struct risk_plan {
@@ -28,6 +30,7 @@ struct risk_plan {
     const char *journal;       /* file that keeps finished worlds; NULL: none */
     const char *scenario_path; /* as told in the journal */
     bool resume;               /* goes on with that file where it is there */
+    bool no_curves;            /* the outcomes alone; for no sum of risks */
     /* Called after each world, by one thread at a time. NULL: not. */
     void (*progress)(void *context, size_t done, size_t total);
     void *context;
@@ -59,6 +62,14 @@ enum status risk_open(struct risk *risk, const struct scenario *scenario,
  * (names the world), STATUS_FILE (the journal) and STATUS_MEMORY leave what was lived in
  * *risk and in the journal; STATUS_INPUT: the journal is of another study. */
 enum status risk_live(struct risk *risk, struct error *error) STATUS_MUST_CHECK;
+
+/* The same with a journal that the caller has open, instead of the plan's. */
+enum status risk_live_into(struct risk *risk, struct journal *journal,
+                           struct error *error) STATUS_MUST_CHECK;
+
+/* Takes over the record of a finished world; false where it cannot be one of this study
+ * or was taken before. */
+bool risk_take(struct risk *risk, size_t world, const float value[], size_t count);
 
 /* Puts the finished worlds of the parts' journals together. STATUS_INPUT names a part
  * that is of another study or was given twice, or says which worlds are missing. */

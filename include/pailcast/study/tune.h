@@ -38,8 +38,11 @@ struct tune_plan {
     size_t worlds; /* each candidate lives in, at least 2 */
     uint64_t seed;
     int jobs;
-    double most_trouble; /* chance that any limit is passed */
-    double least_growth; /* median share of the unstressed plant */
+    double most_trouble;       /* chance that any limit is passed */
+    double least_growth;       /* median share of the unstressed plant */
+    const char *journal;       /* file that keeps finished worlds; NULL: none */
+    const char *scenario_path; /* as told in the journal */
+    bool resume;               /* goes on with that file where it is there */
     void (*progress)(void *context, size_t done, size_t total);
     void *context;
 };
@@ -72,8 +75,8 @@ extern const char *const tune_setting_keys[TUNE_SETTINGS];
 extern const char *const tune_setting_words[TUNE_SETTINGS];
 extern const char *const tune_aim_keys[TUNE_AIMS];
 
-/* Searches. Zero-initialise; release with tune_free. Errors as risk_live's, and what was
- * found before is not kept. */
+/* Searches. Zero-initialise; release with tune_free. Errors as risk_live's: what was
+ * found before is kept in the journal alone. */
 enum status tune_run(struct tune *tune, const struct scenario *scenario,
                      const struct tune_plan *plan, struct error *error) STATUS_MUST_CHECK;
 void tune_free(struct tune *tune);
