@@ -109,3 +109,10 @@ enum status keep_sketch(const char *folder, const char *stem,
     }
     return status;
 }
+
+void keep_none(const char *folder, const char *name)
+{
+    char path[FILE_PATH_SIZE];
+    (void)snprintf(path, sizeof path, "%s/%s.svg", folder, name);
+    (void)remove(path);
+}

@@ -28,4 +28,7 @@ enum status keep_sketch(const char *folder, const char *stem,
 /* "panel " opens a line by which a script says where its axes lie; see plots/style.gp. */
 extern const char keep_panel_word[];
 
+/* Takes folder/NAME.svg away if it is there. */
+void keep_none(const char *folder, const char *name);
+
 #endif

@@ -138,6 +138,8 @@ enum status risk_json_write(FILE *out, const struct risk_sum *sum, struct error 
     tree_number(&tree, tree.root, "lives", (double)risk->plan->lives);
     tree_number(&tree, tree.root, "seed", (double)risk->plan->seed);
     tree_number(&tree, tree.root, "matters_rows", (double)risk->plan->base);
+    risk_json_number(&tree, tree.root, "matters_lives_needed",
+                     risk_sum_lives_needed(sum));
     risk_json_uncertain(&tree, risk);
     risk_json_list(&tree, tree.root, "grid_days", day_d, risk->grid_count);
     cJSON *strategies = tree_array(&tree, tree.root, "strategies");

@@ -154,11 +154,14 @@ enum status risk_plot_draw(const char *folder, const struct risk_sum *sum,
     } plots[] = {{"risk-fans", "EC of many lives", risk_plot_fans},
                  {"risk-quiet", "Lives without need of action", risk_plot_quiet},
                  {"risk-matters", "What matters", risk_plot_matters}};
-    const bool matters = sum->risk->plan->base > 0 && sum->risk->input_count > 0;
+    const size_t count = risk_sum_tells_matters(sum) ? 3 : 2;
     enum status status = STATUS_OK;
-    for (size_t i = 0; i < (matters ? 3 : 2) && status == STATUS_OK; i++) {
+    for (size_t i = 0; i < count && status == STATUS_OK; i++) {
         const struct plot_sketch sketch = {plots[i].name, plots[i].write, sum};
         status = keep_sketch(folder, plots[i].name, &sketch, plots[i].title, error);
+    }
+    if (count < 3) { /* one of an earlier study would tell of other lives */
+        keep_none(folder, plots[2].name);
     }
     return status;
 }

@@ -140,6 +140,21 @@ static void risk_table_matters(FILE *out, const struct risk_sum *sum)
     }
 }
 
+/* Why there is nothing on what matters, in a line. */
+static void risk_table_no_matters(FILE *out, const struct risk_sum *sum)
+{
+    const struct risk_plan *plan = sum->risk->plan;
+    const double needed = risk_sum_lives_needed(sum);
+    if (isfinite(needed)) {
+        fprintf(out,
+                "\nWhat matters most cannot be told from %zu lives and %zu rows of "
+                "--matters: about %.0f lives, or --matters %d, are needed.\n",
+                plan->lives, plan->base, needed, SOBOL_ROWS_ENOUGH);
+    } else if (plan->base > 0) {
+        fputs("\nWhat matters most cannot be told: too few lives differ.\n", out);
+    }
+}
+
 void risk_table_write(FILE *out, const struct risk_sum *sum)
 {
     const struct risk *risk = sum->risk;
@@ -150,7 +165,9 @@ void risk_table_write(FILE *out, const struct risk_sum *sum)
     risk_table_amounts(out, sum);
     risk_table_chances(out, sum);
     risk_table_unkept(out, sum);
-    if (risk->plan->base > 0 && risk->input_count > 0) {
+    if (risk_sum_tells_matters(sum)) {
         risk_table_matters(out, sum);
+    } else {
+        risk_table_no_matters(out, sum);
     }
 }

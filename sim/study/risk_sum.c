@@ -181,3 +181,24 @@ int risk_sum_ranked(const struct risk_sum *sum, size_t row, size_t target, size_
     }
     return -1;
 }
+
+bool risk_sum_tells_matters(const struct risk_sum *sum)
+{
+    bool tells = false;
+    for (size_t k = 0; k < sum->row_count; k++) {
+        for (size_t t = 0; t < RISK_TARGETS; t++) {
+            tells |= risk_sum_ranked(sum, k, t, 0) >= 0;
+        }
+    }
+    return tells;
+}
+
+double risk_sum_lives_needed(const struct risk_sum *sum)
+{
+    const struct risk_plan *plan = sum->risk->plan;
+    const bool asked = plan->base > 0 || plan->lives < RISK_LIVES_PER_ROW;
+    return asked && sum->risk->input_count > 0 && plan->base < SOBOL_ROWS_ENOUGH &&
+                   !risk_sum_tells_matters(sum)
+               ? RISK_LIVES_PER_ROW * SOBOL_ROWS_ENOUGH
+               : NAN;
+}

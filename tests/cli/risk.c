@@ -50,8 +50,9 @@ static void json_has_what_the_contract_promises(void **state)
                                           "roots_dry", "lost"};
     static const char *const amounts[] = {"growth_index", "drained_L"};
     const char *folder = *state;
-    assert_int_equal(program_run(folder, "risk trial.cfg --lives 41 --seed 5 --json "
-                                         "--out o"),
+    assert_int_equal(program_run(folder,
+                                 "risk trial.cfg --lives 41 --matters 12 --seed 5 --json "
+                                 "--out o"),
                      0);
     char *text = program_read(folder, "stdout");
     cJSON *root = cJSON_Parse(text);
@@ -206,6 +207,39 @@ static void a_limit_that_no_strategy_keeps_is_said(void **state)
     free(text);
 }
 
+static void too_few_lives_for_what_matters_are_said(void **state)
+{
+    static const char line[] = "What matters most cannot be told from ";
+    const char *folder = *state;
+    assert_int_equal(program_run(folder, "risk trial.cfg --lives 96 --out o"), 0);
+    assert_true(program_has(folder, "o/risk-matters.svg"));
+    char *text = program_read(folder, "stdout");
+    assert_null(strstr(text, line));
+    free(text);
+    static const char *const few[] = {"risk trial.cfg --lives 3 --out o",
+                                      "risk trial.cfg --lives 16 --out o",
+                                      "risk trial.cfg --lives 96 --matters 2 --out o"};
+    for (size_t i = 0; i < sizeof few / sizeof few[0]; i++) {
+        assert_int_equal(program_run(folder, few[i]), 0);
+        assert_false(program_has(folder, "o/risk-matters.svg"));
+        assert_true(program_has(folder, "o/risk-fans.svg"));
+        program_says(folder, "stdout", line);
+        program_says(folder, "stdout", "about 96 lives, or --matters 12, are needed");
+        text = program_read(folder, "o/risk.json");
+        cJSON *root = cJSON_Parse(text);
+        assert_close(
+            cJSON_GetNumberValue(cJSON_GetObjectItem(root, "matters_lives_needed")), 96,
+            0, 0);
+        cJSON_Delete(root);
+        free(text);
+    }
+    assert_int_equal(program_run(folder, "risk trial.cfg --matters 0 --lives 16 --out o"),
+                     0);
+    text = program_read(folder, "stdout");
+    assert_null(strstr(text, "What matters"));
+    free(text);
+}
+
 static void bad_wishes_end_with_two(void **state)
 {
     static const char *const wishes[] = {"risk trial.cfg --lives 0",
@@ -243,6 +277,7 @@ int main(void)
         IN_FOLDER(another_scenarios_journal_is_refused),
         IN_FOLDER(a_full_disk_keeps_the_journal),
         IN_FOLDER(a_limit_that_no_strategy_keeps_is_said),
+        IN_FOLDER(too_few_lives_for_what_matters_are_said),
         IN_FOLDER(bad_wishes_end_with_two),
     };
     return cmocka_run_group_tests_name("risk", tests, NULL, NULL);

@@ -49,6 +49,13 @@ enum status risk_sum_up(struct risk_sum **sum, const struct risk *risk,
  * 1996); sorts value[count]. */
 struct risk_spread risk_sum_spread(float value[], size_t count);
 
+/* Whether what matters can be told of any strategy. */
+bool risk_sum_tells_matters(const struct risk_sum *sum);
+
+/* Lives with which it could be, as far as lives are what is missing; NAN where it can,
+ * where it was not asked, or where more lives promise nothing. */
+double risk_sum_lives_needed(const struct risk_sum *sum);
+
 /* Position in risk->inputs of the input with the rank-th largest total index for a target
  * (0: the largest); -1 when there is none worth telling. */
 int risk_sum_ranked(const struct risk_sum *sum, size_t row, size_t target, size_t rank);

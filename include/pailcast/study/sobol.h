@@ -13,6 +13,12 @@
 
 #include <stddef.h>
 
+enum {
+    /* Rows that are enough for a spread such as the normal one: it is carried by a third
+     * of its 2 rows values, and eight are asked. */
+    SOBOL_ROWS_ENOUGH = 12
+};
+
 /* An index with its standard error, by bootstrap over rows. NAN where f does not vary, or
  * where so few rows carry its variance that nothing can be said (a rare event). */
 struct sobol_index {
