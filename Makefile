@@ -60,6 +60,7 @@ TESTS := $(TEST_SOURCES:%.c=$(BUILD)/%)
 TEST_SCRIPTS := $(filter-out tests/outside/% tests/bench/%,$(wildcard tests/*/*-test.sh))
 SUPPORT := $(patsubst %.c,$(BUILD)/%.o,$(wildcard tests/support/*.c))
 FUZZ_TARGETS := $(patsubst %.c,$(BUILD)/%,$(filter-out %/replay.c %/mutator.c,$(wildcard tests/fuzz/*.c)))
+OUTSIDE_RATES := $(BUILD)/tests/outside/desolve.so
 BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/*.c))
 EVERY_C := $(SOURCES) $(wildcard tests/*/*.c)
 EVERY_H := $(wildcard include/pailcast/*/*.h sim/*/*.h tests/*/*.h)
@@ -103,6 +104,10 @@ else
 $(FUZZ_TARGETS): $(BUILD)/tests/fuzz/replay.o
 endif
 
+# What another solver loads: the right-hand side with what it stands on.
+$(OUTSIDE_RATES): %.so: %.o $(LIBRARY)
+	$(call SHOW,link) $(CC) $(CFLAGS) $(OUR_CFLAGS) $(LDFLAGS) -shared $^ $(OUR_LIBS) -o $@
+
 objects: $(EVERY_C:%.c=$(BUILD)/%.o)
 tests: $(TESTS) $(FUZZ_TARGETS)
 
@@ -138,7 +143,7 @@ check-only: all tests
 
 check-outside: ## compare with published numbers, another solver and a browser (installs R, Chromium)
 	@$(NEED) test outside
-	$(AGAIN) all tests
+	$(AGAIN) all tests $(OUTSIDE_RATES)
 	@tests/outside/run.sh
 
 FIT_STUDY = $(BUILD)/tests/study/fit
@@ -213,11 +218,11 @@ fuzz: ## hand damaged input to the readers and lives of it to the reports, SECON
 fuzz-only: $(FUZZ_TARGETS)
 	@tests/fuzz/fuzz.sh $(BUILD) build/release $(SECONDS) $(notdir $(FUZZ_TARGETS))
 
-bench: ## how fast: medians of several runs
-	@$(NEED) run
+bench: ## how fast, also beside other solvers (installs R and SciPy): medians of several runs
+	@$(NEED) bench
 	$(AGAIN) bench-only
 
-bench-only: all $(BENCHES)
+bench-only: all $(BENCHES) $(OUTSIDE_RATES)
 	@for bench in $(BENCHES); do $$bench || exit; done
 
 RELEASE ?= bookworm

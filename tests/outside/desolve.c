@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The program's right-hand side for another integrator: R's deSolve calls derivs() and
- * stops where outside_stop() says, and outside_act() does there what the program does.
- * The loop over stops is written here once more, so that only the physics is shared. */
+ * stops where outside_stop() says, and outside_act() does there what the program does; or
+ * it lives a whole life in one call, with outside_event() at the times of
+ * outside_events(). The loop over stops is written here once more, so that only the
+ * physics is shared. */
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -20,6 +22,10 @@ void outside_open(char **path, int *strategy, int *count, double *duration_d);
 void outside_first(double *state);
 void outside_stop(double *day_d, double *stop_d);
 void outside_act(double *day_d, double *state, double *before, int *visited);
+void outside_events(int *most, double *day_d, int *count);
+void outside_tolerance(double *rtol, double *atol);
+void outside_rewind(void);
+void outside_event(int *count, double *day_d, double *state);
 void outside_close(void);
 void derivs(int *count, double *day_d, double *state, double *rate, double *out, int *ip);
 
@@ -42,7 +48,7 @@ void outside_open(char **path, int *strategy, int *count, double *duration_d)
     }
     *count = STATE_COUNT;
     *duration_d = scenario.duration_d;
-    next_visit_d = strategy_next_visit(&scenario.strategies[*strategy], 0);
+    outside_rewind();
 }
 
 void outside_first(double *state)
@@ -80,6 +86,58 @@ void outside_act(double *day_d, double *state, double *before, int *visited)
         }
         next_visit_d = strategy_next_visit(living.strategy, *day_d);
     }
+}
+
+/* Ahead of a life: every moment inside it that a setting or the bucket changes at,
+ * day_d[*most]. A table's rates know no lamp. */
+void outside_events(int *most, double *day_d, int *count)
+{
+    const struct strategy *strategy = living.strategy;
+    const bool lamp = living.rates.plant->feels_solution;
+    double share, now_d = 0;
+    double visit_d = strategy_next_visit(strategy, 0);
+    for (*count = 0; *count < *most; (*count)++) {
+        double next_d = fmin(visit_d, crop_next_cut(&scenario.crop, now_d, &share));
+        next_d = fmin(next_d, living.rates.plant->next_change(&scenario.crop, now_d));
+        next_d = lamp ? fmin(next_d, room_next_switch(&scenario.room, now_d)) : next_d;
+        if (next_d > scenario.duration_d - slack_d) {
+            return;
+        }
+        if (fabs(next_d - visit_d) < slack_d) {
+            visit_d = strategy_next_visit(strategy, visit_d);
+        }
+        day_d[*count] = now_d = next_d;
+    }
+}
+
+/* The absolute tolerances that the program takes with a relative one. */
+void outside_tolerance(double *rtol, double *atol)
+{
+    struct error error = {0};
+    const size_t strategy = (size_t)(living.strategy - scenario.strategies);
+    outside_close();
+    scenario.numerics.rtol = *rtol;
+    if (begin(strategy, &error) != STATUS_OK) {
+        (void)fprintf(stderr, "%s\n", error.text);
+        return;
+    }
+    memcpy(atol, living.atol, sizeof living.atol);
+}
+
+/* Back to day 0. */
+void outside_rewind(void)
+{
+    living_set_clock(&living);
+    living.renewed_d = 0;
+    next_visit_d = strategy_next_visit(living.strategy, 0);
+}
+
+void outside_event(int *count, double *day_d, double *state)
+{
+    double before[STATE_COUNT];
+    int visited;
+    (void)count;
+    outside_act(day_d, state, before, &visited);
 }
 
 void outside_close(void)

@@ -1,7 +1,8 @@
 #!/bin/bash
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Comparisons with what is outside the project: another solver, other people's measurements,
-# a browser. Needs build/release (the Makefile sees to it), R, deSolve, ade4, nlme and chromium.
+# a browser. Needs build/release with its desolve.so (the Makefile sees to it), R, deSolve,
+# ade4, nlme and chromium.
 # Ends with counts.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
@@ -41,9 +42,6 @@ tight() {
 }
 
 # shellcheck disable=SC2086 # the libraries are words
-"$cc" -std=c11 -D_POSIX_C_SOURCE=200809L -Iinclude -O2 -fPIC -shared tests/outside/desolve.c \
-    build/release/libpailcast.a $libraries -o "$work/desolve.so"
-# shellcheck disable=SC2086
 "$cc" -std=c11 -D_POSIX_C_SOURCE=200809L -Iinclude -O2 tests/outside/rhone.c \
     build/release/libpailcast.a $libraries -o "$work/rhone"
 # shellcheck disable=SC2086
@@ -58,7 +56,7 @@ against() {
     tight "$1"
     build/pailcast run "$work/$1.cfg" --quiet --out "$work/out" --strategy "$3"
     part "$1, $3: the same right-hand side in LSODA" \
-        Rscript tests/outside/desolve.R "$work/desolve.so" "$work/$1.cfg" "$2" "$work/out/$4.csv"
+        Rscript tests/outside/desolve.R build/release/tests/outside/desolve.so "$work/$1.cfg" "$2" "$work/out/$4.csv"
 }
 
 against renew-or-not 0 "Soft water, never renew" soft-water-never-renew

@@ -2,12 +2,12 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Looks whether what a job needs is here and installs what is missing with apt-get.
 #
-#   tests/tools/need.sh run|test|lint|builds|valgrind|outside|fuzz|fresh...
+#   tests/tools/need.sh run|test|lint|builds|valgrind|outside|bench|fuzz|fresh...
 #
-# Each need is probed for itself (a command, a header the compiler finds, an R package, a
-# flag that clang links with), so that what was installed in another way counts too. Where
-# apt-get is absent or may not be used, the missing packages are named and nothing is
-# attempted.
+# Each need is probed for itself (a command, a header the compiler finds, a package of R or
+# Python, a flag that clang links with), so that what was installed in another way counts
+# too. Where apt-get is absent or may not be used, the missing packages are named and nothing
+# is attempted.
 set -eu
 
 CC=${CC:-cc}
@@ -46,6 +46,10 @@ outside r-cran-ade4 R:ade4
 outside r-cran-nlme R:nlme
 fuzz clang command:clang
 fuzz libclang-rt-dev clang:-fsanitize=fuzzer,address,undefined
+bench libcmocka-dev header:cmocka.h
+bench r-base-core command:Rscript
+bench r-cran-desolve R:deSolve
+bench python3-scipy python:scipy
 fresh git command:git
 fresh debootstrap command:debootstrap
 "
@@ -76,6 +80,11 @@ clang_links() {
         clang "$1" -x c - -o /dev/null 2>/dev/null
 }
 
+# Debian's packages serve Debian's interpreter, whichever python3 stands first in the path.
+has_python_package() {
+    /usr/bin/python3 -c "import $1" >/dev/null 2>&1
+}
+
 # Prints the packages missing for the wanted groups, one a line.
 missing() {
     wanted=$(echo "$needs" | while read -r group package probe; do
@@ -89,17 +98,18 @@ missing() {
             command:*) command -v "${probe#*:}" >/dev/null 2>&1 || echo "$package" ;;
             clang:*) clang_links "${probe#*:}" || echo "$package" ;;
             R:*) has_r_package "${probe#*:}" || echo "$package" ;;
+            python:*) has_python_package "${probe#*:}" || echo "$package" ;;
         esac
     done
 }
 
-# "test" and "outside" build the program too.
+# "test", "outside" and "bench" build the program too.
 groups=$*
 [ -n "$groups" ] || { echo "need.sh: which group?" >&2; exit 2; }
 for group in $groups; do
     case $group in
         run | builds | valgrind | fresh) ;;
-        test | outside) groups="$groups run" ;;
+        test | outside | bench) groups="$groups run" ;;
         lint | fuzz) groups="$groups run test" ;;
         *) echo "need.sh: no group $group" >&2; exit 2 ;;
     esac
