@@ -37,7 +37,8 @@ static struct plant_medium rates_medium(const double state[STATE_COUNT],
     const double floor_l = volume_floor * rates->shape.full_l;
     const double per_volume = 1 / fmax(state[STATE_VOLUME], floor_l);
     for (int i = 0; i < ION_COUNT; i++) {
-        medium.mmol_l[i] = fmax(state[STATE_ION + i], 0) * per_volume;
+        const double mmol = state[STATE_ION + i];
+        medium.mmol_l[i] = mmol > 0 ? mmol * per_volume : 0;
     }
     medium.wet = rates_wet(state, &rates->shape);
     if (rates->plant->feels_solution) {

@@ -173,6 +173,7 @@ static double grown_next_change(const struct crop *crop, double day_d)
 
 const struct plant_kind grown_plant = {
     .feels_solution = true,
+    .feels_lamp = true,
     .start = grown_start,
     .prepare = grown_prepare,
     .rates = grown_rates,

@@ -29,6 +29,9 @@ double stress_shortage(const double content_mmol[], const double optimum_mmol_g[
         }
         double ratio = content_mmol[i] / wanted_mmol;
         double factor = number_switch((ratio - minimum_ratio) / (1 - minimum_ratio));
+        if (factor >= 1) { /* the lesser of the worst and 1 */
+            continue;
+        }
         worst = number_lesser(
             worst, factor, shortage_corner * worst * factor * (1 - worst) * (1 - factor));
     }

@@ -49,7 +49,7 @@ struct engine {
 };
 
 extern const struct engine engine_multistep; /* CVODE: Adams or BDF */
-extern const struct engine engine_one_step;  /* ARKODE: Dormand-Prince 5(4) */
+extern const struct engine engine_one_step;  /* ARKODE: Runge-Kutta */
 
 /* Callbacks in SUNDIALS' form, user data being the solver. */
 int engine_rates(double time_d, N_Vector state, N_Vector rate, void *solver);

@@ -3,9 +3,9 @@
 
 #include <math.h>
 
-/* A study's spread hides an error of a few 1e-4 many times over; tests/run/lean.c holds
+/* A study's spread hides an error of 1e-4 many times over; tests/run/lean.c holds
  * the shipped scenarios to that against CVODE at 1e-8. */
-static const double outcome_rtol_factor = 30;
+static const double outcome_rtol_factor = 5;
 static const double outcome_rtol_most = 1e-4;
 
 const struct outcome_row outcome_table[OUTCOME_COUNT] = {

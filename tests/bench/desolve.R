@@ -35,8 +35,8 @@ solve_by <- function(method, hmax) {
 }
 rtols <- 10^-seq(2, 11, by = 0.5)
 good <- TRUE
-for (method in c("lsoda", "adams", "ode45")) {
-    solve <- solve_by(method, if (method == "ode45") NULL else 0)
+for (method in c("lsoda", "adams", "ode23", "ode45")) {
+    solve <- solve_by(method, if (startsWith(method, "ode")) NULL else 0)
     good <- search(method, solve, given$right, given$targets, rtols, 10^(1:-2)) && good
 }
 quit(status = !good)

@@ -24,7 +24,7 @@ enum {
 };
 
 static const double block_ms = 60;
-static const double study_rtol_factor = 30; /* as studies take it */
+static const double study_rtol_factor = 5; /* as studies take it */
 
 /* A life under measure, ours and by peers. */
 struct subject {

@@ -30,8 +30,8 @@ solve_by <- function(method, hmax) {
     }
 }
 good <- TRUE
-for (method in c("lsoda", "adams", "ode45")) {
-    solve <- solve_by(method, if (method == "ode45") NULL else 0)
+for (method in c("lsoda", "adams", "ode23", "ode45")) {
+    solve <- solve_by(method, if (startsWith(method, "ode")) NULL else 0)
     good <- search(method, solve, given$right, given$targets, 10^-(2:11), c(1, 0.01)) && good
 }
 quit(status = !good)

@@ -60,7 +60,9 @@ void outside_stop(double *day_d, double *stop_d)
 {
     double share;
     double next = fmin(scenario.duration_d, next_visit_d);
-    next = fmin(next, room_next_switch(&scenario.room, *day_d));
+    if (living.rates.plant->feels_lamp) {
+        next = fmin(next, room_next_switch(&scenario.room, *day_d));
+    }
     next = fmin(next, crop_next_cut(&scenario.crop, *day_d, &share));
     *stop_d = fmin(next, living.course.rates.plant->next_change(&scenario.crop, *day_d));
 }
@@ -89,11 +91,11 @@ void outside_act(double *day_d, double *state, double *before, int *visited)
 }
 
 /* Ahead of a life: every moment inside it that a setting or the bucket changes at,
- * day_d[*most]. A table's rates know no lamp. */
+ * day_d[*most]. */
 void outside_events(int *most, double *day_d, int *count)
 {
     const struct strategy *strategy = living.strategy;
-    const bool lamp = living.rates.plant->feels_solution;
+    const bool lamp = living.rates.plant->feels_lamp;
     double share, now_d = 0;
     double visit_d = strategy_next_visit(strategy, 0);
     for (*count = 0; *count < *most; (*count)++) {

@@ -63,6 +63,7 @@ struct plant_exchange {
 
 struct plant_kind {
     bool feels_solution; /* rates use ec_ms_cm and hydrogen of the medium */
+    bool feels_lamp;     /* rates differ by the setting */
     void (*start)(double state[PLANT_STATE_COUNT], const struct crop *crop);
     void (*prepare)(struct plant_setting *setting, const struct crop *crop,
                     const struct room *room, bool lamp_on);

@@ -70,7 +70,7 @@ void outcome_curves(float value[], size_t grid_count, const struct life *life);
 /* Lives one world: the unstressed plant, then every strategy, rows grid_step_d apart.
  * values[strategy * OUTCOME_COUNT]; curves[strategy * OUTCOME_CURVES * grid_count], or
  * NULL. *world's numerics and sampling are set for studies here: one-step method at
- * thirty times the scenario's rtol, and CVODE where that fails. */
+ * five times the scenario's rtol, and CVODE where that fails. */
 enum status outcome_world(float values[], float curves[], size_t grid_count,
                           double grid_step_d, struct scenario *world,
                           struct error *error) STATUS_MUST_CHECK;
