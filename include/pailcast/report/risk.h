@@ -19,7 +19,8 @@ enum status risk_json_write(FILE *out, const struct risk_sum *sum,
 void risk_csv_write(FILE *out, const struct risk_sum *sum);
 
 /* Writes risk.json, risk-bands.csv and the plots risk-fans.svg, risk-quiet.svg and (where
- * it can be told) risk-matters.svg. Numbers come first: STATUS_PLOT leaves them written. */
+ * it can be told) risk-matters.svg. Numbers come first: STATUS_PLOT leaves them written.
+ */
 enum status risk_folder_write(const char *folder, const struct risk_sum *sum,
                               struct error *error) STATUS_MUST_CHECK;
 
