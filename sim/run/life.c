@@ -23,7 +23,7 @@ static double life_next_stop(const struct living *living)
 {
     double cut_share;
     double next = living->scenario->duration_d;
-    if (living->rates.plant->feels_lamp) {
+    if (living->course.rates.plant->feels_lamp) {
         next = fmin(next, room_next_switch(&living->scenario->room, living->day_d));
     }
     next = fmin(next, crop_next_cut(&living->scenario->crop, living->day_d, &cut_share));
