@@ -69,12 +69,14 @@ static void a_grown_plant_differs_from_its_crop_by_its_factors(void **state)
     assert_close(scaled.growth.cap_mmol_g[ION_CL], 0.83 * 0.6, 1e-14, 0);
 }
 
-static void there_is_nothing_to_cut_of_roots(void **state)
+/* A table plant has no mass; a cut of it is none. */
+static void a_plant_without_mass_loses_nothing(void **state)
 {
     (void)state;
-    double plant[PLANT_STATE_COUNT] = {[PLANT_DRY_MASS] = 2.7, [PLANT_ROOT_MASS] = 2.7};
+    double plant[PLANT_STATE_COUNT] = {[PLANT_ROOT_DEPTH] = 17.3};
     assert_close(plant_cut(plant, 0.35), 0, 0, 0);
-    assert_close(plant[PLANT_DRY_MASS], 2.7, 0, 0);
+    assert_close(plant[PLANT_ROOT_DEPTH], 17.3, 0, 0);
+    assert_close(plant[PLANT_TISSUE + NUTRIENT_K], 0, 0, 0);
 }
 
 int main(void)
@@ -82,7 +84,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(cuts_repeat_and_those_of_one_moment_are_combined),
         cmocka_unit_test(a_cut_takes_shoot_leaves_and_content_but_no_root),
-        cmocka_unit_test(there_is_nothing_to_cut_of_roots),
+        cmocka_unit_test(a_plant_without_mass_loses_nothing),
         cmocka_unit_test(a_thirsty_table_plant_eats_no_more_a_day),
         cmocka_unit_test(a_grown_plant_differs_from_its_crop_by_its_factors),
     };

@@ -139,8 +139,8 @@ static void cuts_stages_and_every_rule_are_told(void **state)
         "Day 35: 40 % of everything above the roots is cut, and every 21 d after.",
         "Day 60: 10 % of everything above the roots is cut.",
         "With pond and brew. Every 8 hours at 00:00: pour stock, 0.7 L each time.",
-        "Renewed when EC is above 2.30 mS/cm, when a test shows sodium above 6 mmol/L; "
-        "100 % is drained and replaced by 35 % stock.",
+        "Renewed when EC is above 2.30 mS/cm, when a test shows sodium above 6 mmol/L;",
+        "6 mmol/L; 100 % is drained and replaced by 35 % stock.",
         "Every day at 00:00: pour water, up to the fill line.",
         "EC at least 0.80 mS/cm; pH at most 6.8; pH at least 5.2",
         NULL};
