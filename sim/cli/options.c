@@ -121,7 +121,7 @@ void options_folder(char folder[FILE_PATH_SIZE], const struct options *options,
 
 struct options_shown options_shown(const char *path)
 {
-    struct options_shown shown;
+    struct options_shown shown = {""};
     text_copy(shown.text, sizeof shown.text, path);
     return shown;
 }
