@@ -11,6 +11,7 @@
 #define ARKodeWFtolerances          ERKStepWFtolerances
 #define ARKodeSetUserData           ERKStepSetUserData
 #define ARKodeSetMaxNumSteps        ERKStepSetMaxNumSteps
+#define ARKodeSetMaxErrTestFails    ERKStepSetMaxErrTestFails
 #define ARKodeRootInit              ERKStepRootInit
 #define ARKodeSetNoInactiveRootWarn ERKStepSetNoInactiveRootWarn
 #define ARKodeSetRootDirection      ERKStepSetRootDirection

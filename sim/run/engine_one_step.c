@@ -19,6 +19,13 @@ static const double first_power = 0.2;
  * from lamp switch to lamp switch too (measured: docs/model.md). */
 static const double third_order_rtol = 3e-6;
 
+/* Steps refused in a row before the engine gives up. ARKODE's own 7, of which each from
+ * the second on leaves at most 0.3 of the one before, do not come down from a day to
+ * where a bucket drunk up in minutes can be followed (chosen). */
+enum {
+    ONE_STEP_REFUSALS_MAX = 30
+};
+
 static int one_step_create(struct solver *solver, double time_d)
 {
     solver->memory = ERKStepCreate(engine_rates, time_d, solver->state, solver->context);
@@ -35,6 +42,7 @@ static int one_step_create(struct solver *solver, double time_d)
     failed |= ARKodeWFtolerances(memory, engine_weights);
     failed |= ARKodeSetUserData(memory, solver);
     failed |= ARKodeSetMaxNumSteps(memory, ENGINE_STEPS_MAX);
+    failed |= ARKodeSetMaxErrTestFails(memory, ONE_STEP_REFUSALS_MAX);
     if (solver->problem.root_count > 0) {
         failed |=
             ARKodeRootInit(memory, (int)solver->problem.root_count, engine_root_values);

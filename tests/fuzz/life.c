@@ -41,9 +41,12 @@ static bool has_no_number(const char *text)
     return false;
 }
 
-static void check_samples(const struct life *life)
+/* The integrator may pass empty by what its tolerance allows, seen to be a few times rtol
+ * of the bucket. */
+static void check_samples(const struct life *life, const struct scenario *scenario)
 {
     const struct trajectory *path = &life->trajectory;
+    const double least_l = -20 * scenario->numerics.rtol * scenario->bucket.full_l;
     for (size_t i = 0; i < path->sample_count; i++) {
         const struct sample *sample = &path->samples[i];
         target_need(isfinite(sample->ec_ms_cm) && sample->ec_ms_cm >= 0, "EC");
@@ -52,8 +55,17 @@ static void check_samples(const struct life *life)
         for (int k = 0; k < STATE_COUNT; k++) {
             target_need(isfinite(sample->state[k]), "state");
         }
-        target_need(sample->state[STATE_VOLUME] >= 0, "litres");
+        target_need(sample->state[STATE_VOLUME] >= least_l, "litres");
     }
+}
+
+/* Whatever came in is still there or accounted for. */
+static void check_books(const struct life *life)
+{
+    static const double rounding = 1e-9;
+    target_need(life->balance.water_rel < rounding, "the books of water");
+    target_need(life->balance.worst_ion_rel < rounding, "the books of ions");
+    target_need(life->balance.charge_rel < rounding, "the books of charge");
 }
 
 /* Every number of every row: finite, and none left blank. */
@@ -111,7 +123,8 @@ static void tell_numbers(const struct compare *compare, bool said)
         char *text = scratch_close(&csv);
         check_csv(text);
         free(text);
-        check_samples(&compare->rows[row].life);
+        check_samples(&compare->rows[row].life, compare->scenario);
+        check_books(&compare->rows[row].life);
     }
     struct scratch_text summary = {0};
     scratch_open(&summary);

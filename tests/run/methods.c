@@ -102,6 +102,38 @@ static void a_first_bucket_lives_the_same_by_every_method(void **state)
     methods_agree("first-bucket", 1);
 }
 
+/* A measured plant that drinks its small bucket dry at each visit within minutes. */
+static void a_bucket_drunk_up_in_minutes_is_lived_by_every_method(void **state)
+{
+    (void)state;
+    static struct scenario scenario;
+    double drunk_l[METHOD_ONE_STEP + 1];
+    bench_shipped(&scenario, "measured-cucumber");
+    for (size_t i = 0; i < scenario.crop.stage_count; i++) {
+        scenario.crop.stages[i].drinks_l_d = 50;
+    }
+    scenario.learned.plant.drinking = 20;
+    scenario.crop.root_start_cm = 300;
+    scenario.bucket = (struct shape){.full_l = 0.103,
+                                     .height_cm = 7.3,
+                                     .top_diameter_cm = 5.9,
+                                     .bottom_diameter_cm = 5.1,
+                                     .net_pot_depth_cm = 1.8};
+    scenario.start_l = scenario.bucket.full_l;
+    scenario.duration_d = 7.3;
+    for (int method = METHOD_ADAMS; method <= METHOD_ONE_STEP; method++) {
+        struct life life;
+        scenario.numerics = (struct scenario_numerics){
+            .method = (enum scenario_method)method, .rtol = 1e-4};
+        bench_live(&life, &scenario, 0);
+        const struct sample *last = bench_sample(&life, scenario.duration_d);
+        drunk_l[method] = last->state[STATE_DRUNK];
+        assert_true(drunk_l[method] > scenario.start_l / 2);
+        assert_close(drunk_l[method], drunk_l[METHOD_ADAMS], 1e-3, 0);
+        life_free(&life);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -109,6 +141,7 @@ int main(void)
         cmocka_unit_test(a_tomato_in_hard_water_lives_the_same_by_every_method),
         cmocka_unit_test(a_measured_plant_lives_the_same_by_every_method),
         cmocka_unit_test(a_first_bucket_lives_the_same_by_every_method),
+        cmocka_unit_test(a_bucket_drunk_up_in_minutes_is_lived_by_every_method),
     };
     return cmocka_run_group_tests_name("methods", tests, NULL, NULL);
 }
