@@ -5,6 +5,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include <gsl/gsl_randist.h>
 #include <gsl/gsl_rng.h>
@@ -19,11 +20,12 @@ static struct scenario truth;    /* as the bucket is */
 static const struct fit_plan fortnight = {.ahead_d = 14};
 static const struct fit_plan looking_back = {.ahead_d = 0};
 static const double logged_d = 60;
+static const double leak_from_d = 42.1;
 
 struct tally {
     int covered[FIT_UNKNOWNS], identified[FIT_UNKNOWNS];
     int band_ec, band_volume, band_count;
-    int alarmed, leaks_found, count;
+    int alarmed, leaks_named, count;
     double *drinking, *eating; /* absolute relative errors */
 };
 
@@ -44,7 +46,7 @@ static double truth_of(int unknown)
 }
 
 /* A reading every third day for sixty days, and two weeks more that the fit is not shown.
- * leak_l_d: solution lost from day 42.1 on, once a day, which nobody notes. */
+ * leak_l_d: solution lost from leak_from_d on, once a day, which nobody notes. */
 static void keep_truth(struct logbook *logbook, unsigned seed, double leak_l_d)
 {
     enum {
@@ -55,7 +57,7 @@ static void keep_truth(struct logbook *logbook, unsigned seed, double leak_l_d)
     bench_live(&life, &truth, 0);
     size_t count = 0;
     double leaked_l = 0;
-    double day_d = 42.1;
+    double day_d = leak_from_d;
     if (leak_l_d > 0) {
         /* The visits as they were, the grower replacing what is missing. */
         for (size_t i = 0; i < life.trajectory.visit_count; i++) {
@@ -116,6 +118,21 @@ static void judge_forecast(struct tally *tally, const struct fit *fit,
     }
 }
 
+/* Whether a leak is among the likely causes of something odd after it began. */
+static bool leak_named(const struct fit *fit)
+{
+    for (size_t i = 0; i < fit->surprise_count; i++) {
+        const struct fit_surprise *surprise = &fit->surprises[i];
+        for (size_t c = 0; surprise->day_d > leak_from_d && c < surprise->cause_count;
+             c++) {
+            if (strstr(surprise->causes[c], "leak") != NULL) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
 static void judge(struct tally *tally, unsigned seed)
 {
     double z[FIT_UNKNOWNS];
@@ -154,14 +171,18 @@ static void judge(struct tally *tally, unsigned seed)
     assert_int_equal(
         fit_run(&fit, &scenario, &scenario.strategies[0], &logbook, &looking_back, NULL),
         STATUS_OK);
-    bool found = false;
-    for (size_t i = 0; i < fit.surprise_count; i++) {
-        found = found || fit.surprises[i].day_d > 42.1;
-    }
-    tally->leaks_found += found;
+    tally->leaks_named += leak_named(&fit);
     tally->count++;
     fit_free(&fit);
     logbook_free(&logbook);
+}
+
+/* Whether so few of so many are within three standard deviations of that share. The
+ * shares asked for are those of docs/model.md, less what makes them: intervals of 95 %
+ * hold 90 % where unknowns are nearly one. */
+static bool chance_allows(int found, int of, double share)
+{
+    return found >= of * share - 3 * sqrt(of * share * (1 - share));
 }
 
 static void print_tally(const struct tally *tally)
@@ -178,9 +199,9 @@ static void print_tally(const struct tally *tally)
     print_message("90 %% bands over %d readings: EC %.1f %%, volume %.1f %%\n",
                   tally->band_count, 100.0 * tally->band_ec / tally->band_count,
                   100.0 * tally->band_volume / tally->band_count);
-    print_message("leak of 0.3 L/d noticed within three readings: %.1f %%; logbooks with "
+    print_message("leak of 0.3 L/d named within three readings: %.1f %%; logbooks with "
                   "a false alarm: %.1f %%\n",
-                  100.0 * tally->leaks_found / tally->count,
+                  100.0 * tally->leaks_named / tally->count,
                   100.0 * tally->alarmed / tally->count);
 }
 
@@ -204,12 +225,14 @@ static void invented_buckets_are_learned_as_they_are(void **state)
     qsort(tally.eating, (size_t)count, sizeof(double), by_size);
     print_tally(&tally);
     for (int k = 0; k < FIT_UNKNOWNS; k++) {
-        /* Far below 95 % of even a few would be a mistake, not chance. */
-        assert_true(tally.covered[k] * 3 >= tally.identified[k] * 2);
+        assert_true(chance_allows(tally.covered[k], tally.identified[k], 0.90));
     }
+    assert_true(chance_allows(tally.band_ec, tally.band_count, 0.88));
+    assert_true(chance_allows(tally.band_volume, tally.band_count, 0.88));
+    assert_true(chance_allows(tally.leaks_named, count, 0.90));
+    assert_true(chance_allows(count - tally.alarmed, count, 0.95));
     assert_true(tally.identified[FIT_DRINKING] * 2 > count);
     assert_true(tally.drinking[count / 2] < 0.06);
-    assert_true(tally.leaks_found * 2 > count);
     free(tally.drinking);
     free(tally.eating);
 }
