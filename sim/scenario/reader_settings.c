@@ -117,8 +117,8 @@ void reader_settings_numerics(struct reading *reading, const config_setting_t *g
 }
 
 /* Beyond these a factor learned is a mistake of the logbook (chosen). */
-static const double settings_least_scale = 0.05;
-static const double settings_most_scale = 20;
+static const double settings_least_scale = 0.01;
+static const double settings_most_scale = 100;
 
 void reader_settings_learned(struct reading *reading, const config_setting_t *group,
                              struct scenario *scenario)

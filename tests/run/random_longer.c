@@ -41,14 +41,17 @@ static bool same_row(const struct sample *a, const struct sample *b)
 }
 
 /* A day on which the life is cut anyway: that of the visit in the middle, else the first
- * switch of the lamp, else the end. */
+ * switch of the lamp where the plant feels one, else the end. */
 static double cut_day(const struct random_life *lived)
 {
     const struct trajectory *path = &lived->life->trajectory;
     if (path->visit_count > 0) {
         return path->visits[path->visit_count / 2].day_d;
     }
-    return fmin(room_next_switch(&lived->scenario->room, 0.1), lived->life->end_d);
+    const double end_d = lived->life->end_d;
+    return plant_kind_of(lived->scenario->crop.kind)->feels_lamp
+               ? fmin(room_next_switch(&lived->scenario->room, 0.1), end_d)
+               : end_d;
 }
 
 /* To the last bit, all rows but the one that says `end`, which holds what the longer life
