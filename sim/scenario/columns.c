@@ -174,7 +174,7 @@ static void columns_cell(void *bytes, size_t length, void *context)
     char cell[COLUMNS_TEXT_SIZE];
     (void)snprintf(cell, sizeof cell, "%.*s",
                    (int)(length < sizeof cell - 1 ? length : sizeof cell - 1),
-                   bytes != NULL ? (const char *)bytes : "");
+                   (const char *)bytes);
     place->blank = place->blank && length == 0;
     place->after_cr = false;
     for (size_t i = 0; i < length; i++) {

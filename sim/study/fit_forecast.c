@@ -41,7 +41,8 @@ static void forecast_note(struct forecast *forecast, const struct fit_draw *draw
     at[0] = sample->ec_ms_cm + world->learned.pen_offset_ms_cm +
             gsl_ran_gaussian(draw->rng, keep_noise_usual.ec_ms_cm);
     at[FIT_LIVES] = shape_volume_l(&world->bucket, fmax(level_cm, 0));
-    at[2 * FIT_LIVES] = sample->ph + gsl_ran_gaussian(draw->rng, keep_noise_usual.ph);
+    at[2 * (size_t)FIT_LIVES] =
+        sample->ph + gsl_ran_gaussian(draw->rng, keep_noise_usual.ph);
     const struct liquid liquid = state_liquid(sample->state);
     for (size_t i = 0; i < ION_COUNT; i++) {
         at[(3 + i) * FIT_LIVES] = liquid.mmol_l[i];
@@ -121,7 +122,7 @@ static void forecast_sum(struct forecast *forecast)
         double *at = &forecast->values[k * FORECAST_COLUMNS * FIT_LIVES];
         fit->moments[k].ec_ms_cm = fit_draw_band(at);
         fit->moments[k].volume_l = fit_draw_band(at + FIT_LIVES);
-        fit->moments[k].ph = fit_draw_band(at + 2 * FIT_LIVES);
+        fit->moments[k].ph = fit_draw_band(at + 2 * (size_t)FIT_LIVES);
         for (size_t i = 0; i < ION_COUNT; i++) {
             fit->moments[k].ion_mmol_l[i] = fit_draw_band(at + (3 + i) * FIT_LIVES);
         }
@@ -143,7 +144,11 @@ static enum status forecast_all(struct forecast *forecast, struct error *error)
 
 enum status fit_forecast(struct fit *fit, struct error *error)
 {
+<<<<<<< HEAD
     struct forecast forecast = {.fit = fit};
+=======
+    struct forecast forecast = {.fit = fit, .lives = fit->lives + 2 * (size_t)FIT_LIVES};
+>>>>>>> 89436f2 (Forecast and columns without what clang-tidy warns of)
     const size_t rows = fit->logbook->count;
     fit->moment_count = FIT_MOMENTS_A_DAY * (size_t)fmax(ceil(fit->plan->ahead_d), 1);
     fit->moments = calloc(fit->moment_count, sizeof *fit->moments);
