@@ -152,8 +152,7 @@ static void a_killed_study_resumes_to_the_same_bytes(void **state)
 static void an_interrupt_says_how_to_go_on(void **state)
 {
     const char *folder = *state;
-    assert_int_equal(program_run_in(folder, "timeout --preserve-status -s INT 0.3",
-                                    "risk trial.cfg --lives 20000 --out o"),
+    assert_int_equal(program_interrupt(folder, "risk trial.cfg --lives 20000 --out o"),
                      1);
     program_says(folder, "stderr", "--resume goes on");
     assert_true(program_has(folder, "o/risk.journal"));
@@ -163,8 +162,7 @@ static void another_scenarios_journal_is_refused(void **state)
 {
     const char *folder = *state;
     char changed[sizeof trial + 8];
-    assert_int_equal(program_run_in(folder, "timeout --preserve-status -s INT 0.3",
-                                    "risk trial.cfg --lives 20000 --out o"),
+    assert_int_equal(program_interrupt(folder, "risk trial.cfg --lives 20000 --out o"),
                      1);
     (void)snprintf(changed, sizeof changed, "%s\n", trial);
     memcpy(strstr(changed, "0.7"), "0.8", 3);

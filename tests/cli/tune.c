@@ -100,7 +100,7 @@ static void bad_wishes_end_with_two(void **state)
 /* A search that is stopped on its way; its journal is left in o. */
 static void interrupt(const char *folder)
 {
-    assert_int_equal(program_run_in(folder, "timeout --preserve-status -s INT 0.3",
+    assert_int_equal(program_run_in(folder, "timeout --preserve-status -s INT 1",
                                     "tune trial.cfg --lives 1000000 --out o"),
                      1);
 }

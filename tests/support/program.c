@@ -4,6 +4,7 @@
 #include "close.h"
 
 #include <math.h>
+#include <signal.h>
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -80,6 +81,21 @@ int program_run_in(const char *folder, const char *before, const char *arguments
 int program_run(const char *folder, const char *arguments)
 {
     return program_run_in(folder, "", arguments);
+}
+
+int program_interrupt(const char *folder, const char *arguments)
+{
+    enum {
+        KILLED = 128 + SIGINT
+    };
+    char before[64];
+    int code = KILLED;
+    for (double after_s = 0.3; code == KILLED && after_s < 30; after_s *= 2) {
+        (void)snprintf(before, sizeof before, "timeout --preserve-status -s INT %.1f",
+                       after_s);
+        code = program_run_in(folder, before, arguments);
+    }
+    return code;
 }
 
 pid_t program_start(const char *folder, const char *before, const char *arguments)

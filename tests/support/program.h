@@ -28,6 +28,10 @@ int program_run(const char *folder, const char *arguments);
 /* The same with shell words before the program's name: "PATH=. ", "ulimit -f 4;". */
 int program_run_in(const char *folder, const char *before, const char *arguments);
 
+/* Runs it and sends an interrupt: as early as it is met listening, since before that the
+ * signal just kills it. Returns the exit code. */
+int program_interrupt(const char *folder, const char *arguments);
+
 /* Starts the program as program_run_in and returns at once, with the number of its
  * process; the caller waits for it. */
 pid_t program_start(const char *folder, const char *before, const char *arguments);
