@@ -168,9 +168,9 @@ fact_what_the_readme_quotes_is_what_the_program_says() {
 # Prose, without fences, marks and links.
 fact_every_number_in_the_readme_is_in_what_it_quotes() {
     cd "$tree"
-    # Debian 12, EC up to 10 and at 25 degC, 100 %, version 3 of the licence, the man
+    # Debian 12 and 13, EC up to 10 and at 25 degC, 100 %, version 3 of the licence, the man
     # page's section, the examples of units: no results.
-    allowed='12 10 25 100 3 3.0 1 4.5 79 5 2 1400'
+    allowed='12 13 10 25 100 3 3.0 1 4.5 79 5 2 1400'
     sed -n '/^```text/,/^```/p' README.md >"$scratch/quoted"
     awk '/^```/ { fence = !fence; next } !fence' README.md |
         sed -e 's/<!--[^>]*-->//g' -e 's/](\([^)]*\))/]/g' -e 's/`[^`"]*`//g' -e 's/ppm500//g' \
