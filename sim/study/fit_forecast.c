@@ -144,11 +144,7 @@ static enum status forecast_all(struct forecast *forecast, struct error *error)
 
 enum status fit_forecast(struct fit *fit, struct error *error)
 {
-<<<<<<< HEAD
     struct forecast forecast = {.fit = fit};
-=======
-    struct forecast forecast = {.fit = fit, .lives = fit->lives + 2 * (size_t)FIT_LIVES};
->>>>>>> 89436f2 (Forecast and columns without what clang-tidy warns of)
     const size_t rows = fit->logbook->count;
     fit->moment_count = FIT_MOMENTS_A_DAY * (size_t)fmax(ceil(fit->plan->ahead_d), 1);
     fit->moments = calloc(fit->moment_count, sizeof *fit->moments);
