@@ -25,14 +25,15 @@ static void text_forecast(FILE *out, const struct fit *fit)
     const struct scenario_display *display = &fit->scenario->display;
     fprintf(out, "\nWhat pen and ruler will show (median, 5 %% to 95 %%), strategy %s:\n",
             fit->strategy->name);
+    const int digits = display->ec == DISPLAY_MS_CM ? 2 : 0;
     const size_t step = text_every_d * FIT_MOMENTS_A_DAY;
     for (size_t i = step - 1; i < fit->moment_count; i += step) {
         const struct fit_moment *day = &fit->moments[i];
         fprintf(out,
-                "  day %6.2f  EC %.2f (%.2f to %.2f) %s, water %.1f (%.1f to %.1f) %s, "
+                "  day %6.2f  EC %.*f (%.*f to %.*f) %s, water %.1f (%.1f to %.1f) %s, "
                 "sodium %.2f mmol/L\n",
-                day->day_d, display_ec(display, day->ec_ms_cm.median),
-                display_ec(display, day->ec_ms_cm.low),
+                day->day_d, digits, display_ec(display, day->ec_ms_cm.median), digits,
+                display_ec(display, day->ec_ms_cm.low), digits,
                 display_ec(display, day->ec_ms_cm.high), display_ec_unit(display),
                 display_volume(display, day->volume_l.median),
                 display_volume(display, day->volume_l.low),

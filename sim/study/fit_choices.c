@@ -146,9 +146,9 @@ enum status fit_choices(struct fit *fit, struct error *error)
         }
         fit->choice_count = count;
         status = fit_draw_all(fit, &task, error);
-    }
-    for (size_t i = 0; i < count && status == STATUS_OK; i++) {
-        choices_sum(&fit->choices[i], &choices.tallies[i]);
+        for (size_t i = 0; i < count && status == STATUS_OK; i++) {
+            choices_sum(&fit->choices[i], &choices.tallies[i]);
+        }
     }
     free(choices.entries);
     free(choices.tallies);

@@ -60,7 +60,7 @@ void outside_stop(double *day_d, double *stop_d)
 {
     double share;
     double next = fmin(scenario.duration_d, next_visit_d);
-    if (living.rates.plant->feels_lamp) {
+    if (living.course.rates.plant->feels_lamp) {
         next = fmin(next, room_next_switch(&scenario.room, *day_d));
     }
     next = fmin(next, crop_next_cut(&scenario.crop, *day_d, &share));
@@ -95,12 +95,13 @@ void outside_act(double *day_d, double *state, double *before, int *visited)
 void outside_events(int *most, double *day_d, int *count)
 {
     const struct strategy *strategy = living.strategy;
-    const bool lamp = living.rates.plant->feels_lamp;
+    const bool lamp = living.course.rates.plant->feels_lamp;
     double share, now_d = 0;
     double visit_d = strategy_next_visit(strategy, 0);
     for (*count = 0; *count < *most; (*count)++) {
         double next_d = fmin(visit_d, crop_next_cut(&scenario.crop, now_d, &share));
-        next_d = fmin(next_d, living.rates.plant->next_change(&scenario.crop, now_d));
+        next_d =
+            fmin(next_d, living.course.rates.plant->next_change(&scenario.crop, now_d));
         next_d = lamp ? fmin(next_d, room_next_switch(&scenario.room, now_d)) : next_d;
         if (next_d > scenario.duration_d - slack_d) {
             return;
