@@ -200,12 +200,12 @@ static void page_choice(FILE *out, const struct fit *fit, const struct fit_choic
 {
     const struct scenario_display *display = &fit->scenario->display;
     char words[FIT_SENTENCE_SIZE];
-    char line[2 * FIT_SENTENCE_SIZE];
     fputs("<tr>", out);
     sheet_element(out, "td", "", choice->strategy->name);
     if (isnan(choice->next_visit.day_d)) {
         sheet_element(out, "td", " class=\"words\"", "nobody comes");
     } else {
+        char line[2 * FIT_SENTENCE_SIZE];
         fit_sentence_visit(words, &choice->next_visit, display);
         (void)snprintf(line, sizeof line, "%s: %s",
                        display_day_text(fit->scenario, choice->next_visit.day_d).text,
