@@ -215,17 +215,6 @@ static void what_cannot_be_is_refused_in_a_line(void **state)
     }
 }
 
-static void an_outage_is_told_in_hours(void **state)
-{
-    const char *folder = *state;
-    assert_int_equal(program_run(folder,
-                                 "pour --outage --volume '12 L' --temperature '72 F' "
-                                 "--roots '20 g'"),
-                     0);
-    program_says(folder, "stdout", "mg/L");
-    program_says(folder, "stdout", " h");
-}
-
 int main(void)
 {
 #define IN_FOLDER(test)                                                                  \
@@ -240,7 +229,6 @@ int main(void)
         IN_FOLDER(what_is_missing_is_weighed_in_the_recipes_own_salts),
         IN_FOLDER(a_pen_that_may_be_off_leaves_a_range),
         IN_FOLDER(what_cannot_be_is_refused_in_a_line),
-        IN_FOLDER(an_outage_is_told_in_hours),
     };
     return cmocka_run_group_tests_name("pour command", tests, NULL, NULL);
 }
