@@ -25,6 +25,18 @@ static void the_nearest_word_is_offered(void **state)
     assert_string_equal(hint_for("phhigh", known, 5), "; did you mean \"ph_high\"?");
 }
 
+static void a_word_whose_part_was_left_out_is_offered(void **state)
+{
+    (void)state;
+    static const char *const known[] = {"fan", "day_temperature", "lamp_on",
+                                        "day_humidity", "today"};
+    assert_string_equal(hint_for("day", known, 5),
+                        "; did you mean \"day_temperature\" or \"day_humidity\"?");
+    assert_string_equal(hint_for("humidity", known, 5),
+                        "; did you mean \"day_humidity\"?");
+    assert_string_equal(hint_for("fun", known, 5), "; did you mean \"fan\"?");
+}
+
 static void nothing_is_offered_for_a_strange_word(void **state)
 {
     (void)state;
@@ -37,16 +49,20 @@ static void nothing_is_offered_for_a_strange_word(void **state)
 static void a_very_long_word_is_cut_not_overrun(void **state)
 {
     (void)state;
-    static const char *const known[] = {"title"};
     static char word[5000];
+    static char longer[5001];
     memset(word, 't', sizeof word - 1);
-    assert_true(strlen(hint_for(word, known, 1)) < NEAREST_HINT_SIZE);
+    memset(longer, 't', sizeof longer - 1);
+    const char *const known[] = {longer, longer};
+    assert_true(strlen(hint_for(word, known, 2)) < NEAREST_HINT_SIZE);
+    assert_non_null(strstr(hint_for(word, known, 2), " or "));
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_nearest_word_is_offered),
+        cmocka_unit_test(a_word_whose_part_was_left_out_is_offered),
         cmocka_unit_test(nothing_is_offered_for_a_strange_word),
         cmocka_unit_test(a_very_long_word_is_cut_not_overrun),
     };
