@@ -206,7 +206,7 @@ void figure_limits(char to[FIGURE_LINE_SIZE], const struct scenario *scenario)
     }
     for (size_t i = 0; i < ION_COUNT; i++) {
         if (isfinite(limits->high_mmol_l[i])) {
-            used = figure_append(to, used, "%s%s at most %g mmol/L", link,
+            used = figure_append(to, used, "%s%s at most %.3g mmol/L", link,
                                  ion_table[i].name, limits->high_mmol_l[i]);
             link = "; ";
         }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "advice_visit.h"
 #include "pailcast/scenario/display.h"
@@ -9,15 +10,30 @@
 /* A strategy that grows less than this share of the unstressed plant is not praised. */
 static const double advice_good_growth = 0.9;
 
-/* How many of the lines a grower does not want crossed were crossed. */
-static int advice_troubles(const struct compare_row *row)
+/* The lines a grower does not want crossed. */
+struct advice_troubles {
+    int count;
+    double first_d; /* NAN without any */
+};
+
+static void advice_trouble(struct advice_troubles *troubles, double day_d)
+{
+    troubles->count += !isnan(day_d);
+    troubles->first_d = fmin(troubles->first_d, day_d);
+}
+
+static struct advice_troubles advice_troubles(const struct compare_row *row)
 {
     const struct life_first_days *first = &row->life.first;
-    int troubles = !isnan(first->ec_high) + !isnan(first->ec_low) +
-                   !isnan(first->ph_high) + !isnan(first->ph_low) +
-                   !isnan(first->roots_dry);
+    struct advice_troubles troubles = {.first_d = NAN};
+    advice_trouble(&troubles, first->ec_high);
+    advice_trouble(&troubles, first->ec_low);
+    advice_trouble(&troubles, first->ph_high);
+    advice_trouble(&troubles, first->ph_low);
+    advice_trouble(&troubles, first->roots_dry);
     for (int i = 0; i < ION_COUNT; i++) {
-        troubles += !isnan(first->ion_high[i]) + !isnan(first->nutrient_low[i]);
+        advice_trouble(&troubles, first->ion_high[i]);
+        advice_trouble(&troubles, first->nutrient_low[i]);
     }
     return troubles;
 }
@@ -43,8 +59,8 @@ static bool advice_better(const struct compare_row *a, const struct compare_row 
     if (!a_grows && fabs(a->growth_index - b->growth_index) > advice_same_growth) {
         return a->growth_index > b->growth_index;
     }
-    const int a_troubles = advice_troubles(a);
-    const int b_troubles = advice_troubles(b);
+    const int a_troubles = advice_troubles(a).count;
+    const int b_troubles = advice_troubles(b).count;
     if (a_troubles != b_troubles) {
         return a_troubles < b_troubles;
     }
@@ -91,4 +107,12 @@ void advice_verdict(struct compare *compare)
         drained_l > 0 ? display_volume_text(display, drained_l).text : "nothing",
         display_ec_text(display, best->ec_min).text,
         display_ec_text(display, best->ec_max).text, best->life.end_d);
+    const struct advice_troubles troubles = advice_troubles(best);
+    if (troubles.count > 0) {
+        const size_t used = strlen(compare->verdict);
+        (void)snprintf(
+            compare->verdict + used, sizeof compare->verdict - used,
+            " Even so something goes amiss, first on day %.0f: see its own lines.",
+            troubles.first_d);
+    }
 }

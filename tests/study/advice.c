@@ -151,6 +151,7 @@ static void only_a_good_strategy_among_others_is_to_be_used(void **state)
     bench_shipped(&scenario, "first-bucket");
     struct compare *compare = lived();
     assert_ptr_equal(strstr(compare->verdict, "Use \"Hold EC 1.2\""), compare->verdict);
+    assert_null(strstr(compare->verdict, "amiss"));
     compare_free(compare);
     *compare = (struct compare){0};
     scenario.strategy_count = 1; /* water only: growth 69 % */
@@ -164,6 +165,18 @@ static void only_a_good_strategy_among_others_is_to_be_used(void **state)
     scenario.strategies[1] = scenario.strategies[0];
     assert_int_equal(compare_run(compare, &scenario, &error), STATUS_OK);
     assert_non_null(strstr(compare->verdict, "None of these is good"));
+    compare_free(compare);
+    free(compare);
+}
+
+static void the_best_is_praised_with_what_goes_amiss_under_it(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "first-bucket");
+    scenario.limits.ec_high_ms_cm = 1.05; /* the bucket begins at 1.06 */
+    struct compare *compare = lived();
+    assert_ptr_equal(strstr(compare->verdict, "Use "), compare->verdict);
+    assert_non_null(strstr(compare->verdict, "amiss, first on day 0"));
     compare_free(compare);
     free(compare);
 }
@@ -200,6 +213,7 @@ int main(void)
         cmocka_unit_test(a_dry_bucket_is_lost_and_said_so),
         cmocka_unit_test(a_plant_hung_too_high_is_told_so_and_no_strategy_is_praised),
         cmocka_unit_test(only_a_good_strategy_among_others_is_to_be_used),
+        cmocka_unit_test(the_best_is_praised_with_what_goes_amiss_under_it),
         cmocka_unit_test(an_aim_that_stock_cannot_reach_asks_for_a_stronger_one),
         cmocka_unit_test(gallons_and_ppm_reach_the_sentences),
     };
