@@ -25,11 +25,12 @@ static void tune_table_setting(FILE *out, const struct tune *tune,
 
 static void tune_table_heading(FILE *out, const struct tune *tune)
 {
-    static const char *const top[TUNE_SETTINGS] = {"visit", "aim",   "stock",
-                                                   "renew", "renew", "renewed"};
-    static const char *const under[TUNE_SETTINGS] = {"every d", "EC",    "share",
-                                                     "every d", "above", "share"};
     const char *volume = display_volume_unit(&tune->scenario->display);
+    const char *ec = display_ec_unit(&tune->scenario->display);
+    static const char *const top[TUNE_SETTINGS] = {"visit", "aim EC",   "stock",
+                                                   "renew", "renew at", "renewed"};
+    const char *const under[TUNE_SETTINGS] = {"every d", ec, "share",
+                                              "every d", ec, "share"};
     fprintf(out, "%11s", "");
     for (size_t i = 0; i < tune->setting_count; i++) {
         fprintf(out, "%9s", top[tune->settings[i]]);
