@@ -4,12 +4,13 @@
 #   labels[]: of bar k of strategy i at (i - 1) * bars + k
 #   $matters: one index a strategy: bar, total index, its error, first-order index
 rows = (count + 1) / 2
-tall = 44 + 26 * bars
-eval canvas(30 + (tall + 46) * rows)
-set multiplot layout rows, (count > 1 ? 2 : 1)
+tall = 70 + 26 * bars
+eval canvas(60 + (tall + 46) * rows)
+set multiplot layout rows, (count > 1 ? 2 : 1) \
+    title 'What matters. Pale: the share of the spread left if only this were unknown; dark: gone if only this were known'
 unset key
 unset grid
-unset xlabel
+set xlabel 'Share of the spread' noenhanced
 unset ytics
 set border 2
 set lmargin 26
