@@ -83,8 +83,9 @@ LIMIT_S=${LIMIT_S:-120}
 export LIMIT_S
 rm -rf "$folder/log"
 mkdir -p "$folder/log"
-[ $# -eq 0 ] || printf '%s\0' "$@" |
-    xargs -0 -n 1 -P "${JOBS:-$(nproc 2>/dev/null || echo 2)}" "$0" --one "$folder"
+# One more job than cores: some tests wait more than they work.
+JOBS=${JOBS:-$(($(nproc 2>/dev/null || echo 2) + 1))}
+[ $# -eq 0 ] || printf '%s\0' "$@" | xargs -0 -n 1 -P "$JOBS" "$0" --one "$folder"
 
 # A test whose runner was killed has left no count; that is a failure too.
 cat "$folder"/log/*.count 2>/dev/null | awk -v tests=$# '
