@@ -38,7 +38,8 @@ void state_drain(double state[STATE_COUNT], double litres)
     }
 }
 
-/* Moves what is below nothing in either to the other, so that their sum stays. */
+/* Moves what is below nothing in either to the other, as far as what was taken reaches:
+ * their sum stays. */
 static void state_even_out(double *left, double *taken)
 {
     if (*taken < 0) {
@@ -46,14 +47,16 @@ static void state_even_out(double *left, double *taken)
         *taken = 0;
     }
     if (*left < 0) {
-        *taken = fmax(*taken + *left, 0);
-        *left = 0;
+        const double back = fmin(-*left, *taken);
+        *left += back;
+        *taken -= back;
     }
 }
 
 void state_settle(double state[STATE_COUNT])
 {
     state_even_out(&state[STATE_VOLUME], &state[STATE_DRUNK]);
+    state_even_out(&state[STATE_VOLUME], &state[STATE_EVAPORATED]);
     for (int i = 0; i < ION_COUNT; i++) {
         const double before = state[STATE_ION + i];
         state_even_out(&state[STATE_ION + i], &state[STATE_UPTAKE + i]);

@@ -153,6 +153,20 @@ static void what_was_taken_beyond_nothing_is_given_back(void **state)
                  2.7e-6 - 2 * 4.1e-6 - 3.3e-8, 0, 1e-15);
 }
 
+static void what_the_plant_did_not_drink_the_air_gives_back(void **state)
+{
+    (void)state;
+    double now[STATE_COUNT];
+    fill(now);
+    now[STATE_VOLUME] = -0.5;
+    now[STATE_DRUNK] = 0.125;
+    now[STATE_EVAPORATED] = 2;
+    state_settle(now);
+    assert_close(now[STATE_VOLUME], 0, 0, 0);
+    assert_close(now[STATE_DRUNK], 0, 0, 0);
+    assert_close(now[STATE_EVAPORATED], 1.625, 0, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -163,6 +177,7 @@ int main(void)
         cmocka_unit_test(every_component_has_its_words),
         cmocka_unit_test(what_is_not_below_nothing_stays_to_the_last_bit),
         cmocka_unit_test(what_was_taken_beyond_nothing_is_given_back),
+        cmocka_unit_test(what_the_plant_did_not_drink_the_air_gives_back),
     };
     return cmocka_run_group_tests_name("state", tests, NULL, NULL);
 }
