@@ -25,7 +25,7 @@ int cmd_check(int argc, char **argv)
         return options_exit(outcome);
     }
     struct error error = {0};
-    struct scenario scenario;
+    static struct scenario scenario;
     enum status status = reader_scenario(&scenario, options.operands[0], &error);
     if (status == STATUS_OK && options.json) {
         status = explain_json(stdout, &scenario, &error);

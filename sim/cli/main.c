@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/resource.h>
 
 #include "commands.h"
 #include "options.h"
@@ -24,7 +25,8 @@ static const struct main_command main_commands[] = {
 };
 enum {
     MAIN_COMMANDS = sizeof main_commands / sizeof *main_commands,
-    MAIN_MEMORY_BYTES = 1 << 24 /* reading a scenario takes a tenth of it (measured) */
+    MAIN_MEMORY_BYTES = 1 << 24, /* reading a scenario takes a tenth of it (measured) */
+    MAIN_STACK_KIB = 1024 /* the deepest includes and lists take a third (measured) */
 };
 
 static void main_help(FILE *out)
@@ -68,6 +70,24 @@ static bool main_has_memory(void)
     void *volatile memory = malloc(MAIN_MEMORY_BYTES);
     const bool has = memory != NULL;
     free(memory);
+    if (!has) {
+        (void)fprintf(stderr, "pailcast: %s\n", status_sentence(STATUS_MEMORY));
+    }
+    return has;
+}
+
+static bool main_has_stack(void)
+{
+    struct rlimit stack;
+    const rlim_t least = (rlim_t)MAIN_STACK_KIB << 10;
+    const bool has = getrlimit(RLIMIT_STACK, &stack) != 0 || stack.rlim_cur >= least;
+    if (!has) {
+        (void)fprintf(stderr,
+                      "pailcast: the stack is limited to %llu KiB and must be at "
+                      "least %d; raise it with ulimit -s %d\n",
+                      (unsigned long long)stack.rlim_cur >> 10, MAIN_STACK_KIB,
+                      MAIN_STACK_KIB);
+    }
     return has;
 }
 
@@ -86,8 +106,7 @@ int main(int argc, char **argv)
         puts("pailcast " PAILCAST_VERSION);
         return options_finish();
     }
-    if (!main_has_memory()) {
-        fprintf(stderr, "pailcast: %s\n", status_sentence(STATUS_MEMORY));
+    if (!main_has_memory() || !main_has_stack()) {
         return status_exit_code(STATUS_MEMORY);
     }
     for (int i = 0; i < MAIN_COMMANDS; i++) {

@@ -33,12 +33,11 @@ enum status slopes_begin(struct living *living, struct error *error)
     free(slopes->courses);
     slopes->courses = calloc(slopes->count, sizeof *slopes->courses);
     slopes->visits = 0;
-    struct scenario *world = malloc(sizeof *world);
+    struct scenario *world = scenario_copy(living->scenario);
     if (world == NULL || slopes->courses == NULL) {
         free(world);
         return status_error(error, STATUS_MEMORY, "no memory for the slopes");
     }
-    *world = *living->scenario;
     for (size_t k = 0; k < slopes->count; k++) {
         double aside[STATE_COUNT];
         world->learned = slopes->aside[k];

@@ -261,7 +261,7 @@ enum status reader_scenario(struct scenario *scenario, const char *path,
     struct source source = {0};
     config_t config;
     config_init(&config);
-    *scenario = scenario_defaults();
+    scenario_defaults(scenario);
     enum status status = reader_parse(&config, &source, path, error);
     if (status == STATUS_OK) {
         struct error own = {0};

@@ -2,6 +2,8 @@
 #include "pailcast/scenario/scenario.h"
 
 #include <math.h>
+#include <stdlib.h>
+#include <string.h>
 
 /* A bright shelf in a lived-in room (chosen; docs/scenario.md lists them). */
 static const struct room scenario_room = {
@@ -20,21 +22,36 @@ static const struct room scenario_room = {
 static const double scenario_sample_every_d = 0.25;
 static const double scenario_rtol = 1e-6;
 
-struct scenario scenario_defaults(void)
+struct scenario_learned scenario_unlearned(void)
 {
-    struct scenario scenario = {
-        .sample_every_d = scenario_sample_every_d,
-        .room = scenario_room,
-        .start_stock_share = 1,
-        .learned = {.plant = {1, 1, 1}, .evaporation = 1, .start_stock_share = NAN},
-        .limits = {.ec_high_ms_cm = INFINITY, .ph_high = INFINITY},
-        .uncertain = uncertain_defaults(),
-        .numerics = {.method = METHOD_ADAMS, .rtol = scenario_rtol},
-    };
+    return (struct scenario_learned){
+        .plant = {1, 1, 1}, .evaporation = 1, .start_stock_share = NAN};
+}
+
+void scenario_defaults(struct scenario *scenario)
+{
+    memset(scenario, 0, sizeof *scenario);
+    scenario->sample_every_d = scenario_sample_every_d;
+    scenario->room = scenario_room;
+    scenario->start_stock_share = 1;
+    scenario->learned = scenario_unlearned();
+    scenario->limits.ec_high_ms_cm = INFINITY;
+    scenario->limits.ph_high = INFINITY;
     for (int i = 0; i < ION_COUNT; i++) {
-        scenario.limits.high_mmol_l[i] = INFINITY;
+        scenario->limits.high_mmol_l[i] = INFINITY;
     }
-    return scenario;
+    scenario->uncertain = uncertain_defaults();
+    scenario->numerics.method = METHOD_ADAMS;
+    scenario->numerics.rtol = scenario_rtol;
+}
+
+struct scenario *scenario_copy(const struct scenario *scenario)
+{
+    struct scenario *copy = malloc(sizeof *copy);
+    if (copy != NULL) {
+        *copy = *scenario;
+    }
+    return copy;
 }
 
 double scenario_start_share(const struct scenario *scenario)

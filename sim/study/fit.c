@@ -231,7 +231,7 @@ static enum status fit_unlearn(struct fit *fit, struct error *error)
         }
         return STATUS_OK;
     }
-    fit->own = malloc(sizeof *fit->own);
+    fit->own = scenario_copy(fit->scenario);
     if (fit->own == NULL) {
         return status_error(error, STATUS_MEMORY, "no memory for the fit");
     }
@@ -239,8 +239,7 @@ static enum status fit_unlearn(struct fit *fit, struct error *error)
                "The scenario holds what was learned from the first %zu entries of this "
                "logbook. It is set aside, so that no reading counts twice.",
                learned->entries);
-    *fit->own = *fit->scenario;
-    fit->own->learned = scenario_defaults().learned;
+    fit->own->learned = scenario_unlearned();
     fit->scenario = fit->own;
     return STATUS_OK;
 }

@@ -196,7 +196,7 @@ static enum status fit_refuse(const struct fit_work *work, const struct error *t
 enum status fit_learn(struct fit *fit, struct error *error)
 {
     struct hands_entry *entries = calloc(fit->logbook->count, sizeof *entries);
-    struct scenario *world = malloc(sizeof *world);
+    struct scenario *world = scenario_copy(fit->scenario);
     struct error told = {0};
     const struct hands_log log = {entries, fit->logbook->count, NULL};
     struct fit_work work = {fit, world, hands_log(&log), false, 0};
@@ -204,7 +204,6 @@ enum status fit_learn(struct fit *fit, struct error *error)
     if (entries == NULL || world == NULL) {
         status = status_error(&told, STATUS_MEMORY, "no memory for the fit");
     } else {
-        *world = *fit->scenario;
         fit_entries(entries, fit->logbook);
         status = fit_start(&work, &told);
     }

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The liquids around a bucket, brought to what the pen reads of them. */
 #include <math.h>
+#include <stdlib.h>
 
 #include "pailcast/base/root.h"
 #include "pailcast/chem/salt.h"
@@ -120,11 +121,14 @@ static enum status kit_live(struct pour_kit *kit, struct pour_readings *readings
                             const struct strategy *strategy, double day_d,
                             struct error *error)
 {
-    struct scenario until = *scenario;
     struct life life = {0};
-    until.duration_d = day_d;
-    until.sample_every_d = day_d;
-    const enum status status = life_run(&life, &until, strategy, error);
+    struct scenario *until = scenario_copy(scenario);
+    if (until == NULL) {
+        return status_error(error, STATUS_MEMORY, "no memory for a life");
+    }
+    until->duration_d = day_d;
+    until->sample_every_d = day_d;
+    const enum status status = life_run(&life, until, strategy, error);
     if (status == STATUS_OK) {
         const struct sample *last = kit_last(&life.trajectory);
         kit->bucket = state_liquid(last->state);
@@ -134,6 +138,7 @@ static enum status kit_live(struct pour_kit *kit, struct pour_readings *readings
             isnan(readings->ec_ms_cm) ? last->ec_ms_cm : readings->ec_ms_cm;
     }
     life_free(&life);
+    free(until);
     return status;
 }
 

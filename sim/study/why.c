@@ -38,15 +38,14 @@ struct why_walk {
 
 /* The end of a life that lasts until from_d: the state there to the last digit, wherever
  * samples and stops of the longer life fall. */
-static enum status why_begin(struct sample *start, const struct scenario *scenario,
+static enum status why_begin(struct sample *start, struct scenario *lived,
                              const struct strategy *strategy, double from_d,
                              struct error *error)
 {
-    struct scenario shorter = *scenario;
     struct life life;
-    shorter.duration_d = from_d;
-    shorter.sample_every_d = fmax(from_d, why_step_d);
-    enum status status = life_run(&life, &shorter, strategy, error);
+    lived->duration_d = from_d;
+    lived->sample_every_d = fmax(from_d, why_step_d);
+    enum status status = life_run(&life, lived, strategy, error);
     if (status == STATUS_OK) {
         *start = life.trajectory.samples[life.trajectory.sample_count - 1];
     }
@@ -164,31 +163,42 @@ static enum status why_walk(struct why *why, const struct trajectory *path,
     return STATUS_OK;
 }
 
+/* Lives until to_d and walks from the start, which NULL says is that of the life. */
+static enum status why_live(struct why *why, struct scenario *lived,
+                            const struct sample *start, double to_d, struct error *error)
+{
+    struct life life;
+    lived->duration_d = to_d;
+    lived->sample_every_d = why_step_d;
+    enum status status = life_run(&life, lived, why->strategy, error);
+    const struct trajectory *path = &life.trajectory;
+    if (path->sample_count > 0) {
+        const enum status walked =
+            why_walk(why, path, start != NULL ? start : &path->samples[0], error);
+        status = status == STATUS_OK ? walked : status;
+    }
+    life_free(&life);
+    return status;
+}
+
 enum status why_run(struct why *why, const struct scenario *scenario,
                     const struct strategy *strategy, double from_d, double to_d,
                     struct error *error)
 {
-    struct scenario lived = *scenario;
-    struct sample start = {0};
-    struct life life = {0};
-    *why = (struct why){.scenario = scenario, .strategy = strategy};
-    lived.duration_d = to_d;
-    lived.sample_every_d = why_step_d;
+    struct sample start;
     enum status status = STATUS_OK;
+    *why = (struct why){.scenario = scenario, .strategy = strategy};
+    struct scenario *lived = scenario_copy(scenario);
+    if (lived == NULL) {
+        return status_error(error, STATUS_MEMORY, "no memory for a life");
+    }
     if (from_d > 0) {
-        status = why_begin(&start, scenario, strategy, from_d, error);
-        if (status != STATUS_OK) {
-            return status;
-        }
+        status = why_begin(&start, lived, strategy, from_d, error);
     }
-    status = life_run(&life, &lived, strategy, error);
-    const struct trajectory *path = &life.trajectory;
-    if (path->sample_count > 0) {
-        const enum status walked =
-            why_walk(why, path, from_d > 0 ? &start : &path->samples[0], error);
-        status = status == STATUS_OK ? walked : status;
+    if (status == STATUS_OK) {
+        status = why_live(why, lived, from_d > 0 ? &start : NULL, to_d, error);
     }
-    life_free(&life);
+    free(lived);
     return status;
 }
 

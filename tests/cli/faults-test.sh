@@ -214,7 +214,6 @@ END
 # within LIMIT COMMAND...: the program under a limit of the shell's ulimit, -v among them,
 # which dash and bash have.
 within() {
-    set +x # or the shell would tell what it does through a file that may not grow
     # shellcheck disable=SC2086,SC3045 # an option and its value
     ulimit $1
     shift
@@ -224,7 +223,8 @@ within() {
 # limited LIMIT COMMAND...: no crash (status 128 and up), and words for what did not work.
 limited() {
     status=0
-    said=$( (within "$@" --quiet --out limited) 2>&1 >/dev/null) || status=$?
+    # no trace: it would count as words, or go through a file that may not grow
+    said=$({ set +x; } 2>/dev/null; within "$@" --quiet --out limited 2>&1 >/dev/null) || status=$?
     [ $status -le 2 ]
     [ $status -eq 0 ] || [ -n "$said" ]
 }
@@ -240,38 +240,51 @@ each_limited() {
     limited "$1" tune trial.cfg --lives 48 --worlds 2
 }
 
-# From where the program can be loaded at all: its loader answers 127 below.
+# loads LIMIT FROM STEP MOST: $least is the least under which the program can be loaded at
+# all: its loader answers 127 below.
+loads() {
+    least=$2
+    until (within "$1 $least" --version) >/dev/null 2>&1; do
+        least=$((least + $3))
+        [ $least -lt "$4" ]
+    done
+}
+
 fact_few_open_files_end_in_words() {
-    files=3
-    until (within "-n $files" --version) >/dev/null 2>&1; do
-        files=$((files + 1))
-        [ $files -lt 100 ]
-    done
+    loads -n 3 1 100
     for more in 0 1 2 3 4; do
-        each_limited "-n $((files + more))"
+        each_limited "-n $((least + more))"
     done
 }
 
-# As above.
 fact_little_memory_ends_in_words() {
-    kib=6000
-    until (within "-v $kib" --version) >/dev/null 2>&1; do
-        kib=$((kib + 200))
-        [ $kib -lt 400000 ]
-    done
+    loads -v 6000 200 400000
     for more in 0 400 800 1200 4000 16000 20000; do
-        each_limited "-v $((kib + more))"
+        each_limited "-v $((least + more))"
     done
 }
 
+# 16384 KiB are asked for at the start.
 fact_a_little_more_memory_than_is_asked_for_suffices() {
-    kib=6000
-    until (within "-v $kib" check trial.cfg) >/dev/null 2>&1; do
-        kib=$((kib + 400))
-        [ $kib -lt 400000 ]
+    loads -v 6000 200 400000
+    (within "-v $((least + 20000))" check trial.cfg)
+    (within "-v $((least + 20000))" list)
+}
+
+# Every command, and files included as deep as is allowed.
+fact_a_small_stack_ends_in_words_and_one_mebibyte_suffices() {
+    for kib in 64 256 1000; do
+        each_limited "-s $kib"
+        echo "$said" | grep "limited to $kib KiB .* raise it with ulimit -s 1024"
     done
-    (within "-v $kib" check trial.cfg)
-    (within "-v $kib" list)
+    each_limited '-s 1024'
+    [ $status -eq 0 ]
+    for depth in 1 2 3 4 5 6 7 8; do
+        echo "@include \"deep$((depth + 1)).cfg\"" >deep$depth.cfg
+    done
+    echo 'limits = { ec_high = "1.9 mS/cm"; };' >deep9.cfg
+    { grep -v '^limits' trial.cfg; echo '@include "deep1.cfg"'; } >deep.cfg
+    (within '-s 1024' check deep.cfg) | grep 'EC at most 1.90 mS/cm'
 }
 
 fact_short_files_end_in_words_and_leave_none_torn() {

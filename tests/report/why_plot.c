@@ -19,7 +19,8 @@ struct told {
 static struct told *told(const char *name)
 {
     static struct told it;
-    it = (struct told){.scenario = scenario_defaults()};
+    it = (struct told){0};
+    scenario_defaults(&it.scenario);
     it.scenario.strategy_count = 1;
     (void)snprintf(it.scenario.strategies[0].name, TEXT_NAME_SIZE, "%s", name);
     it.whole = (struct why_interval){

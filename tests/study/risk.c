@@ -244,7 +244,9 @@ static void bands_cover_a_closed_form(void **state)
     scenario.strategies[0].visit_every_d = 4000;
     scenario.evaporation_l_d = e;
     scenario.start_l = 17.3;
-    scenario.limits = scenario_defaults().limits;
+    static struct scenario plain;
+    scenario_defaults(&plain);
+    scenario.limits = plain.limits;
     for (int i = 0; i < UNCERTAIN_COUNT; i++) {
         scenario.uncertain.spread[i] = i == UNCERTAIN_EVAPORATION ? cv : 0;
     }

@@ -66,7 +66,7 @@ static void the_longest_interval_is_the_closed_form(void **state)
 {
     (void)state;
     const double drinks_l_d = 1.3;
-    scenario = scenario_defaults();
+    scenario_defaults(&scenario);
     scenario.duration_d = 61;
     scenario.bucket = (struct shape){12.4, 37, 30, 26, 9};
     scenario.start_l = 12.4;

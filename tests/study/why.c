@@ -37,7 +37,7 @@ static struct liquid balanced(struct liquid liquid)
 /* A table plant in a straight bucket that nobody visits; callers change the rest. */
 static struct strategy *simple(double days, double full_l, const struct liquid *start)
 {
-    scenario = scenario_defaults();
+    scenario_defaults(&scenario);
     scenario.duration_d = days;
     scenario.bucket = (struct shape){full_l, 61.3, 26.7, 26.7, 1.9};
     scenario.start_l = full_l;

@@ -105,8 +105,15 @@ struct scenario {
     char warnings[SCENARIO_WARNINGS_MAX][SCENARIO_LINE_SIZE];
 };
 
-/* A scenario with every default of docs/scenario.md and nothing required yet set. */
-struct scenario scenario_defaults(void);
+/* Sets every default of docs/scenario.md; nothing required is set yet. */
+void scenario_defaults(struct scenario *scenario);
+
+/* A copy to be changed and freed: a scenario is too big to lie on the stack of a thread
+ * or of a user with a limit on it. NULL where there is no memory. */
+struct scenario *scenario_copy(const struct scenario *scenario);
+
+/* What no logbook has taught yet. */
+struct scenario_learned scenario_unlearned(void);
 
 /* Share of stock in the first filling: what was learned, or what the scenario says. */
 double scenario_start_share(const struct scenario *scenario);
