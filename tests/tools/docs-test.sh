@@ -272,20 +272,25 @@ commands() {
     "$program" --help | awk '/^Commands:/ { on = 1; next } on && /^  / { print $1 }'
 }
 
-options() {
-    for command in $(commands); do
-        "$program" "$command" --help
-    done | grep -oE '^  --[a-z]+' | tr -d ' ' | sort -u
-    echo --version
+# entries HEADING: the options with an entry of their own below it.
+entries() {
+    plain_manual | awk -v heading=".$1" '
+        /^\.S[SH] / { on = index($0, heading) == 1 }
+        on && entry && /^\.BI? --/ { print $2 }
+        { entry = /^\.TP/ }'
 }
 
-fact_the_manual_names_every_command_and_option_and_no_other() {
-    plain_manual | sed -n 's/^\.SS \([a-z]*\).*/\1/p' >"$scratch/told"
+fact_the_manual_names_every_command_with_its_options_and_no_other() {
     commands >"$scratch/there"
+    plain_manual | sed -n 's/^\.SS \([a-z]*\).*/\1/p' >"$scratch/told"
     same "$scratch/there" "$scratch/told"
-    plain_manual | grep -oE -e '(^|[^-a-z])--[a-z]+' | grep -oE -e '--[a-z]+' >"$scratch/told"
-    options >"$scratch/there"
+    plain_manual | sed -n 's/^\.B pailcast \([a-z]*\)$/\1/p' >"$scratch/told"
     same "$scratch/there" "$scratch/told"
+    for command in $(commands); do
+        "$program" "$command" --help | grep -oE '^  --[a-z0-9-]+' | tr -d ' ' >"$scratch/there"
+        { entries "SS $command"; entries 'SH OPTIONS OF EVERY'; } >"$scratch/told"
+        same "$scratch/there" "$scratch/told"
+    done
 }
 
 fact_the_manual_names_what_is_asked_of_the_environment() {
