@@ -215,6 +215,9 @@ static enum status pour_answer_wish(struct pour_wish *wish, const char *path,
         ground.strategy = &scenario.strategies[0];
         pour_take_display(wish, &scenario);
     }
+    if (status == STATUS_OK && wish->bare_volume && !options->quiet) {
+        (void)fputs("Volumes without a unit are taken as litres.\n", stderr);
+    }
     if (status == STATUS_OK && wish->outage) {
         return pour_outage_tell(&ground, wish, options, error);
     }
@@ -223,9 +226,6 @@ static enum status pour_answer_wish(struct pour_wish *wish, const char *path,
     }
     if (status != STATUS_OK) {
         return status;
-    }
-    if (wish->bare_volume && !options->quiet) {
-        (void)fputs("Volumes without a unit are taken as litres.\n", stderr);
     }
     return isnan(wish->before_ms_cm) ? pour_visit(&ground, wish, options, error)
                                      : pour_past_tell(&ground, wish, options, error);

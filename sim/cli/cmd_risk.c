@@ -26,6 +26,7 @@ struct risk_wish {
     struct choose choose;
     uint64_t lives, seed, jobs, rows, days;
     bool rows_said;
+    bool study_said; /* what a part knows itself */
     uint64_t part, parts;
     bool resume, merge;
     const char *scenario; /* for --merge, where the file lies elsewhere now */
@@ -55,6 +56,7 @@ static bool risk_take_part(struct risk_wish *wish, const char *text)
 static bool risk_take_option(void *context, size_t index, const char *argument)
 {
     struct risk_wish *wish = context;
+    wish->study_said = wish->study_said || (index >= 1 && index <= 3) || index == 5;
     switch (index) {
     case 0:
         return choose_take(&wish->choose, argument, "risk");
@@ -286,6 +288,8 @@ static enum options_outcome risk_read(struct options *options, struct risk_wish 
         wrong = "takes one scenario, or parts with --merge";
     } else if (wish->merge && (wish->resume || wish->parts > 1)) {
         wrong = "--merge goes with neither --resume nor --part";
+    } else if (wish->merge && wish->study_said) {
+        wrong = "--merge takes --days, --lives, --seed and --matters from the parts";
     } else if (!wish->merge && wish->scenario != NULL) {
         wrong = "--scenario goes with --merge only";
     } else if (wish->rows_said && wish->rows > wish->lives) {

@@ -1,21 +1,20 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <ctype.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "choose.h"
 #include "commands.h"
+#include "measured.h"
 #include "options.h"
 #include "pailcast/base/file.h"
-#include "pailcast/base/text.h"
 #include "pailcast/report/folder.h"
 #include "pailcast/report/json.h"
 #include "pailcast/report/plot.h"
 #include "pailcast/report/table.h"
-#include "pailcast/scenario/quantity.h"
 #include "pailcast/study/keep.h"
 #include "stop.h"
+#include "whole.h"
 
 const char cmd_run_summary[] = "lives a bucket under every strategy and compares them";
 
@@ -26,39 +25,8 @@ struct run_wish {
     bool show;
     const char *logbook; /* NULL: none */
     bool noisy;
-    unsigned long long seed;
+    uint64_t seed;
 };
-
-static bool run_take_quantity(double *value, const char *option, const char *text,
-                              enum quantity quantity, double least, double most)
-{
-    struct error error = {0};
-    if (quantity_parse(value, text, quantity, NULL, &error) != STATUS_OK) {
-        (void)fprintf(stderr, "pailcast run: %s: %s\n", option, error.text);
-        return false;
-    }
-    if (*value < least || *value > most) {
-        (void)fprintf(stderr, "pailcast run: %s: must be %g to %g days\n", option, least,
-                      most);
-        return false;
-    }
-    return true;
-}
-
-static bool run_take_seed(struct run_wish *wish, const char *text)
-{
-    char *end;
-    wish->seed = strtoull(text, &end, 10);
-    wish->noisy = true;
-    if (!isdigit((unsigned char)text[0]) || *end != '\0') {
-        char shown[48];
-        text_copy(shown, sizeof shown, text);
-        (void)fprintf(stderr, "pailcast run: --noise: \"%s\" is no whole number\n",
-                      shown);
-        return false;
-    }
-    return true;
-}
 
 static bool run_take(void *context, size_t index, const char *argument)
 {
@@ -69,11 +37,11 @@ static bool run_take(void *context, size_t index, const char *argument)
     case 0:
         return choose_take(&wish->choose, argument, "run");
     case 1:
-        return run_take_quantity(&wish->days, "--days", argument, QUANTITY_NUMBER,
-                                 least_days, most_days);
+        return measured_take(&wish->days, "run", "--days", argument, QUANTITY_NUMBER,
+                             NULL, least_days, most_days);
     case 2:
-        return run_take_quantity(&wish->sample_d, "--sample", argument, QUANTITY_TIME,
-                                 least_sample_d, most_sample_d);
+        return measured_take(&wish->sample_d, "run", "--sample", argument, QUANTITY_TIME,
+                             NULL, least_sample_d, most_sample_d);
     case 3:
         wish->show = true;
         return true;
@@ -81,7 +49,8 @@ static bool run_take(void *context, size_t index, const char *argument)
         wish->logbook = argument;
         return true;
     default:
-        return run_take_seed(wish, argument);
+        wish->noisy = true;
+        return whole_take(&wish->seed, "run", "--noise", argument, 0, UINT32_MAX);
     }
 }
 
@@ -104,9 +73,11 @@ static enum status run_keep(const struct compare *compare, const struct run_wish
     char folder[FILE_PATH_SIZE];
     const char *slash = strrchr(wish->logbook, '/');
     const char *name = slash != NULL ? slash + 1 : wish->logbook;
+    const char *above = slash == NULL            ? "."
+                        : slash == wish->logbook ? "/"
+                                                 : wish->logbook;
     (void)snprintf(folder, sizeof folder, "%.*s",
-                   slash != NULL ? (int)(slash - wish->logbook) + 1 : 1,
-                   slash != NULL ? wish->logbook : ".");
+                   above == wish->logbook ? (int)(slash - above) : 1, above);
     struct logbook logbook;
     struct file file = {0};
     enum status status =

@@ -3,10 +3,10 @@
 
 #include "choose.h"
 #include "commands.h"
+#include "measured.h"
 #include "options.h"
 #include "pailcast/base/file.h"
 #include "pailcast/report/tune.h"
-#include "pailcast/scenario/quantity.h"
 #include "progress.h"
 #include "stop.h"
 #include "whole.h"
@@ -28,21 +28,6 @@ struct tune_wish {
     bool resume;
 };
 
-static bool tune_take_share(double *share, const char *option, const char *text)
-{
-    struct error error = {0};
-    if (quantity_parse(share, text, QUANTITY_SHARE, NULL, &error) != STATUS_OK) {
-        (void)fprintf(stderr, "pailcast tune: %s: %s\n", option, error.text);
-        return false;
-    }
-    if (*share < 0 || *share > 1) {
-        (void)fprintf(stderr, "pailcast tune: %s: must be \"0 %%\" to \"100 %%\"\n",
-                      option);
-        return false;
-    }
-    return true;
-}
-
 static bool tune_take(void *context, size_t index, const char *argument)
 {
     struct tune_wish *wish = context;
@@ -60,9 +45,11 @@ static bool tune_take(void *context, size_t index, const char *argument)
     case 5:
         return whole_take(&wish->jobs, "tune", "--jobs", argument, 1, 256);
     case 6:
-        return tune_take_share(&wish->trouble, "--trouble", argument);
+        return measured_take(&wish->trouble, "tune", "--trouble", argument,
+                             QUANTITY_SHARE, NULL, 0, 1);
     case 7:
-        return tune_take_share(&wish->growth, "--growth", argument);
+        return measured_take(&wish->growth, "tune", "--growth", argument, QUANTITY_SHARE,
+                             NULL, 0, 1);
     default:
         wish->resume = true;
         return true;
@@ -122,7 +109,7 @@ static enum status tune_scenario(const struct scenario *scenario,
         status = tune_tell(&tune, folder, options, error);
     }
     if (status == STATUS_OK) {
-        (void)remove(journal); /* all it held is told */
+        journal_remove(journal); /* all it held is told */
     }
     tune_free(&tune);
     return status;
@@ -178,9 +165,11 @@ int cmd_tune(int argc, char **argv)
     enum status status =
         choose_scenario(&scenario, &wish.choose, options.operands[0], &error);
     if (status == STATUS_OK && wish.lives < wish.worlds) {
-        status = status_error(&error, STATUS_INPUT,
-                              "--lives: %zu do not reach for one candidate in %zu worlds",
-                              (size_t)wish.lives, (size_t)wish.worlds);
+        status =
+            status_error(&error, STATUS_INPUT,
+                         "pailcast tune: --lives: %zu do not reach for one candidate in "
+                         "%zu worlds; give more, or fewer --worlds",
+                         (size_t)wish.lives, (size_t)wish.worlds);
     }
     if (status == STATUS_OK) {
         scenario.duration_d = wish.days > 0 ? (double)wish.days : scenario.duration_d;

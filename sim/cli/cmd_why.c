@@ -5,10 +5,10 @@
 
 #include "choose.h"
 #include "commands.h"
+#include "measured.h"
 #include "options.h"
 #include "pailcast/base/file.h"
 #include "pailcast/report/why.h"
-#include "pailcast/scenario/quantity.h"
 #include "stop.h"
 
 const char cmd_why_summary[] = "splits each change of EC into its causes";
@@ -18,16 +18,6 @@ struct why_wish {
     double from_d, to_d; /* to_d NAN: the scenario's last day */
 };
 
-static bool why_take_day(double *day_d, const char *option, const char *text)
-{
-    struct error error = {0};
-    if (quantity_parse(day_d, text, QUANTITY_NUMBER, NULL, &error) != STATUS_OK) {
-        (void)fprintf(stderr, "pailcast why: %s: %s\n", option, error.text);
-        return false;
-    }
-    return true;
-}
-
 static bool why_take(void *context, size_t index, const char *argument)
 {
     struct why_wish *wish = context;
@@ -35,9 +25,11 @@ static bool why_take(void *context, size_t index, const char *argument)
     case 0:
         return choose_take(&wish->choose, argument, "why");
     case 1:
-        return why_take_day(&wish->from_d, "--from", argument);
+        return measured_parse(&wish->from_d, "why", "--from", argument, QUANTITY_NUMBER,
+                              NULL);
     default:
-        return why_take_day(&wish->to_d, "--to", argument);
+        return measured_parse(&wish->to_d, "why", "--to", argument, QUANTITY_NUMBER,
+                              NULL);
     }
 }
 

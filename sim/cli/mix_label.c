@@ -100,8 +100,14 @@ static enum status label_dose(double *g_l, const struct mix_wish *wish,
 {
     const struct quantity_aid aid = {
         .g_ml = isnan(wish->spoon_g) ? 0 : wish->spoon_g / label_tsp_ml};
+    const struct quantity_aid some = {.g_ml = 1};
     struct error why = {0};
     if (quantity_parse(g_l, wish->dose, QUANTITY_DOSE, &aid, &why) != STATUS_OK) {
+        if (quantity_parse(g_l, wish->dose, QUANTITY_DOSE, &some, NULL) == STATUS_OK) {
+            return status_error(error, STATUS_INPUT,
+                                "pailcast mix: --dose: by volume it takes a --label with "
+                                "--tsp-mass, such as --tsp-mass \"5 g\"");
+        }
         return status_error(error, STATUS_INPUT, "pailcast mix: --dose: %s", why.text);
     }
     if (!(*g_l >= 0) || *g_l > label_most_g_l) {

@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "pailcast/scenario/quantity.h"
+#include "measured.h"
 
 enum {
     WISH_SALT,
@@ -105,6 +105,16 @@ static const char *wish_pair(char name[64], const char *option, const char *argu
     return equals + 1;
 }
 
+/* An option that names one thing. */
+static bool wish_take_text(const char **text, const char *option, const char *argument)
+{
+    if (*text != NULL) {
+        return wish_refuse(option, argument, "is the second; give one");
+    }
+    *text = argument;
+    return true;
+}
+
 static const struct salt *wish_salt(const char *option, const char *formula)
 {
     const struct salt *salt = salt_by_formula(formula);
@@ -112,35 +122,6 @@ static const struct salt *wish_salt(const char *option, const char *formula)
         (void)wish_refuse(option, formula, "is no salt; pailcast list names them");
     }
     return salt;
-}
-
-static bool wish_quantity(double *value, const char *option, const char *text,
-                          enum quantity quantity, const struct quantity_aid *aid)
-{
-    struct error error = {0};
-    if (quantity_parse(value, text, quantity, aid, &error) != STATUS_OK) {
-        (void)fprintf(stderr, "pailcast mix: %s: %s\n", option, error.text);
-        return false;
-    }
-    return true;
-}
-
-/* A quantity that must lie within bounds, in its internal unit. */
-static bool wish_between(double *value, const char *option, const char *text,
-                         enum quantity quantity, const struct quantity_aid *aid,
-                         double low, double high)
-{
-    double parsed = NAN;
-    if (!wish_quantity(&parsed, option, text, quantity, aid)) {
-        return false;
-    }
-    if (!(parsed >= low) || parsed > high) {
-        (void)fprintf(stderr, "pailcast mix: %s: must be %g to %g %s\n", option, low,
-                      high, quantity_unit(quantity));
-        return false;
-    }
-    *value = parsed;
-    return true;
 }
 
 static bool wish_take_salt(struct mix_wish *wish, const char *argument)
@@ -156,8 +137,8 @@ static bool wish_take_salt(struct mix_wish *wish, const char *argument)
     }
     const struct quantity_aid aid = {.molar_mass = salt->molar_mass};
     wish->salts[wish->salt_count] = salt;
-    return wish_between(&wish->g_l[wish->salt_count++], "--salt", dose, QUANTITY_DOSE,
-                        &aid, 0, wish_most_g_l);
+    return measured_take(&wish->g_l[wish->salt_count++], "mix", "--salt", dose,
+                         QUANTITY_DOSE, &aid, 0, wish_most_g_l);
 }
 
 static bool wish_take_target(struct mix_wish *wish, const char *argument)
@@ -170,8 +151,9 @@ static bool wish_take_target(struct mix_wish *wish, const char *argument)
     const enum ion ion = ion_by_key(key);
     if (strcmp(key, "alkalinity") == 0) {
         wish->wants = true;
-        return wish_between(&wish->wanted.alkalinity_meq_l, "--target", amount,
-                            QUANTITY_ALKALINITY, NULL, -wish_most_meq_l, wish_most_meq_l);
+        return measured_take(&wish->wanted.alkalinity_meq_l, "mix", "--target", amount,
+                             QUANTITY_ALKALINITY, NULL, -wish_most_meq_l,
+                             wish_most_meq_l);
     }
     if (ion == ION_COUNT) {
         return wish_refuse("--target", key,
@@ -181,8 +163,8 @@ static bool wish_take_target(struct mix_wish *wish, const char *argument)
     const struct quantity_aid aid = {.molar_mass = ion_table[ion].molar_mass,
                                      .charge = ion_table[ion].charge};
     wish->wants = true;
-    return wish_between(&wish->wanted.mmol_l[ion], "--target", amount, QUANTITY_ION, &aid,
-                        0, wish_most_mmol_l);
+    return measured_take(&wish->wanted.mmol_l[ion], "mix", "--target", amount,
+                         QUANTITY_ION, &aid, 0, wish_most_mmol_l);
 }
 
 static bool wish_take_from(struct mix_wish *wish, const char *argument)
@@ -201,6 +183,7 @@ static bool wish_take_from(struct mix_wish *wish, const char *argument)
         }
         wish->from[wish->from_count++] = salt;
         argument += length + (argument[length] == ',');
+        argument += strspn(argument, " ");
     }
     return true;
 }
@@ -217,11 +200,12 @@ static bool wish_price(double *per_kg, const char *text)
     if (slash != NULL) {
         char unit[64];
         (void)snprintf(unit, sizeof unit, "1 %.60s", slash + 1);
-        if (!wish_between(&mass_g, "--price", unit, QUANTITY_MASS, NULL, 1e-3, 1e9)) {
+        if (!measured_take(&mass_g, "mix", "--price", unit, QUANTITY_MASS, NULL, 1e-3,
+                           1e9)) {
             return false;
         }
     }
-    if (!wish_between(per_kg, "--price", number, QUANTITY_NUMBER, NULL, 0, 1e9)) {
+    if (!measured_take(per_kg, "mix", "--price", number, QUANTITY_NUMBER, NULL, 0, 1e9)) {
         return false;
     }
     *per_kg *= g_per_kg / mass_g;
@@ -236,6 +220,11 @@ static bool wish_take_price(struct mix_wish *wish, const char *argument)
     if (salt == NULL) {
         return false;
     }
+    for (size_t k = 0; k < wish->price_count; k++) {
+        if (wish->prices[k].salt == salt) {
+            return wish_refuse("--price", argument, "is the second for this salt");
+        }
+    }
     if (wish->price_count == MIX_PRICES_MAX) {
         return wish_refuse("--price", argument, "is one price too many");
     }
@@ -246,14 +235,11 @@ static bool wish_take_price(struct mix_wish *wish, const char *argument)
 
 static bool wish_take_volume(struct mix_wish *wish, const char *argument)
 {
-    static const char *const gallons[] = {"gal", "qt", "quart", "pt", "pint", "cup"};
-    for (size_t i = 0; i < sizeof gallons / sizeof *gallons; i++) {
-        if (strstr(argument, gallons[i]) != NULL) {
-            wish->display.volume = DISPLAY_GALLON;
-        }
+    if (measured_in_gallons(argument)) {
+        wish->display.volume = DISPLAY_GALLON;
     }
-    return wish_between(&wish->litres, "--volume", argument, QUANTITY_VOLUME, NULL, 0.01,
-                        1e5);
+    return measured_take(&wish->litres, "mix", "--volume", argument, QUANTITY_VOLUME,
+                         NULL, 0.01, 1e5);
 }
 
 static bool wish_take_closing(struct mix_wish *wish, const char *argument)
@@ -271,17 +257,13 @@ bool mix_wish_take(void *context, size_t index, const char *argument)
     case WISH_SALT:
         return wish_take_salt(wish, argument);
     case WISH_RECIPE:
-        wish->recipe = argument;
-        return true;
+        return wish_take_text(&wish->recipe, "--recipe", argument);
     case WISH_WATER:
-        wish->water = argument;
-        return true;
+        return wish_take_text(&wish->water, "--water", argument);
     case WISH_DOSE:
-        wish->dose = argument;
-        return true;
+        return wish_take_text(&wish->dose, "--dose", argument);
     case WISH_ANALYSES:
-        wish->analyses = argument;
-        return true;
+        return wish_take_text(&wish->analyses, "--analyses", argument);
     case WISH_TARGET:
         return wish_take_target(wish, argument);
     case WISH_FROM:
@@ -291,22 +273,20 @@ bool mix_wish_take(void *context, size_t index, const char *argument)
     case WISH_VOLUME:
         return wish_take_volume(wish, argument);
     case WISH_LABEL:
-        wish->label = argument;
-        return true;
+        return wish_take_text(&wish->label, "--label", argument);
     case WISH_CLOSES:
         return wish_take_closing(wish, argument);
     case WISH_SPOON:
-        return wish_between(&wish->spoon_g, "--tsp-mass", argument, QUANTITY_MASS, NULL,
-                            0.5, 15);
+        return measured_take(&wish->spoon_g, "mix", "--tsp-mass", argument, QUANTITY_MASS,
+                             NULL, 0.5, 15);
     case WISH_CROP:
-        wish->crop = argument;
-        return true;
+        return wish_take_text(&wish->crop, "--crop", argument);
     case WISH_TEMPERATURE:
-        return wish_between(&wish->temperature_c, "--temperature", argument,
-                            QUANTITY_TEMPERATURE, NULL, 0, 40);
+        return measured_take(&wish->temperature_c, "mix", "--temperature", argument,
+                             QUANTITY_TEMPERATURE, NULL, 0, 40);
     default:
-        return wish_between(&wish->co2_ppm, "--co2", argument, QUANTITY_CO2, NULL, 0,
-                            1e5);
+        return measured_take(&wish->co2_ppm, "mix", "--co2", argument, QUANTITY_CO2, NULL,
+                             0, 1e5);
     }
 }
 

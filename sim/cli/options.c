@@ -9,14 +9,19 @@
 enum {
     OPTIONS_COMMON = 4,
     OPTIONS_OWN_MAX = 24,
-    OPTIONS_FIRST = 1000 /* values getopt_long returns, beyond any character */
+    /* values getopt_long returns, beyond any character */
+    OPTIONS_HELP = 1000,
+    OPTIONS_JSON,
+    OPTIONS_QUIET,
+    OPTIONS_OUT,
+    OPTIONS_FIRST
 };
 
 static const struct option options_common[OPTIONS_COMMON] = {
-    {"help", no_argument, NULL, 'h'},
-    {"json", no_argument, NULL, 'j'},
-    {"quiet", no_argument, NULL, 'q'},
-    {"out", required_argument, NULL, 'o'},
+    {"help", no_argument, NULL, OPTIONS_HELP},
+    {"json", no_argument, NULL, OPTIONS_JSON},
+    {"quiet", no_argument, NULL, OPTIONS_QUIET},
+    {"out", required_argument, NULL, OPTIONS_OUT},
 };
 
 static void options_help(const struct options_command *command)
@@ -46,16 +51,23 @@ static void options_complain(const struct options_command *command, const char *
             command->name);
 }
 
-/* The option getopt_long could not read, for a message. */
-static void options_unknown(const struct options_command *command, char **argv, int kind)
+static void options_complain_of(const struct options_command *command, const char *word,
+                                const char *what)
 {
-    char word[80];
+    char shown[80];
     char line[160];
-    text_copy(word, sizeof word, argv[optind - 1]);
-    (void)snprintf(line, sizeof line,
-                   kind == ':' ? "%s needs a value" : "%s is not known or takes no value",
-                   word);
+    text_copy(shown, sizeof shown, word);
+    (void)snprintf(line, sizeof line, "%s %s", shown, what);
     options_complain(command, line);
+}
+
+/* What getopt_long could not read: a letter, which may stand among others, or a word. */
+static void options_unknown(const struct options_command *command, char **argv)
+{
+    const char letter[] = {'-', (char)optopt, '\0'};
+    const bool is_letter = optopt != 0 && optopt < OPTIONS_HELP;
+    options_complain_of(command, is_letter ? letter : argv[optind - 1],
+                        "is not known or takes no value");
 }
 
 static enum options_outcome options_operands(struct options *options, int argc,
@@ -93,17 +105,22 @@ enum options_outcome options_read(struct options *options, int argc, char **argv
     opterr = 0;
     int found;
     while ((found = getopt_long(argc, argv, ":h", all, NULL)) != -1) {
-        if (found == 'h') {
+        if (found == 'h' || found == OPTIONS_HELP) {
             options_help(command);
             return OPTIONS_DONE;
         }
-        options->json = options->json || found == 'j';
-        options->quiet = options->quiet || found == 'q';
-        options->out = found == 'o' ? optarg : options->out;
-        if (found == '?' || found == ':') {
-            options_unknown(command, argv, found);
+        if (found == '?') {
+            options_unknown(command, argv);
             return OPTIONS_BAD;
         }
+        if (found == ':' || (optarg != NULL && optarg[0] == '\0')) {
+            const bool apart = argv[optind - 1][0] == '\0'; /* "--out" "" */
+            options_complain_of(command, argv[optind - (apart ? 2 : 1)], "needs a value");
+            return OPTIONS_BAD;
+        }
+        options->json = options->json || found == OPTIONS_JSON;
+        options->quiet = options->quiet || found == OPTIONS_QUIET;
+        options->out = found == OPTIONS_OUT ? optarg : options->out;
         if (found >= OPTIONS_FIRST &&
             !command->take(command->context, (size_t)(found - OPTIONS_FIRST), optarg)) {
             return OPTIONS_BAD;

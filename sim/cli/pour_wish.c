@@ -5,39 +5,49 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "pailcast/scenario/quantity.h"
+#include "measured.h"
 
-/* An option with a quantity: where it goes and between what it must lie. */
+/* What is asked. */
+enum wish_question {
+    WISH_VISIT = 1,
+    WISH_PAST = 2, /* --before and --after */
+    WISH_OUT = 4   /* --outage */
+};
+
+/* An option with a quantity: between what it must lie, in which questions it has a part,
+ * and where it goes. */
 struct wish_row {
     const char *name;
     enum quantity quantity;
     double low, high;
+    unsigned questions;
     size_t place;
 };
 
 #define WISH(member) offsetof(struct pour_wish, member)
 
 static const struct wish_row wish_rows[] = {
-    {"volume", QUANTITY_VOLUME, 0, 1000, WISH(volume_l)},
-    {"full", QUANTITY_VOLUME, 0.1, 1000, WISH(full_l)},
-    {"level", QUANTITY_LENGTH, 0, 300, WISH(level_cm)},
-    {"full-level", QUANTITY_LENGTH, 1, 300, WISH(full_level_cm)},
-    {"ec", QUANTITY_EC, 0, 30, WISH(ec_ms_cm)},
-    {"aim", QUANTITY_EC, 0.01, 20, WISH(aim_ms_cm)},
-    {"water-ec", QUANTITY_EC, 0, 30, WISH(water_ms_cm)},
-    {"stock-ec", QUANTITY_EC, 0, 30, WISH(stock_ms_cm)},
-    {"before", QUANTITY_EC, 0.01, 30, WISH(before_ms_cm)},
-    {"after", QUANTITY_EC, 0.01, 30, WISH(after_ms_cm)},
-    {"pen-error", QUANTITY_EC, 0, 2, WISH(pen_error_ms_cm)},
-    {"day", QUANTITY_NUMBER, 0.001, 3653, WISH(day_d)},
-    {"temperature", QUANTITY_TEMPERATURE, 0, 40, WISH(temperature_c)},
-    {"roots", QUANTITY_MASS, 0.01, 10000, WISH(root_mass_g)},
+    {"volume", QUANTITY_VOLUME, 0, 1000, WISH_VISIT | WISH_OUT, WISH(volume_l)},
+    {"full", QUANTITY_VOLUME, 0.1, 1000, WISH_VISIT | WISH_PAST, WISH(full_l)},
+    {"level", QUANTITY_LENGTH, 0, 300, WISH_VISIT, WISH(level_cm)},
+    {"full-level", QUANTITY_LENGTH, 1, 300, WISH_VISIT, WISH(full_level_cm)},
+    {"ec", QUANTITY_EC, 0, 30, WISH_VISIT, WISH(ec_ms_cm)},
+    {"aim", QUANTITY_EC, 0.01, 20, WISH_VISIT | WISH_PAST, WISH(aim_ms_cm)},
+    {"water-ec", QUANTITY_EC, 0, 30, WISH_VISIT | WISH_PAST, WISH(water_ms_cm)},
+    {"stock-ec", QUANTITY_EC, 0, 30, WISH_VISIT, WISH(stock_ms_cm)},
+    {"before", QUANTITY_EC, 0.01, 30, WISH_PAST, WISH(before_ms_cm)},
+    {"after", QUANTITY_EC, 0.01, 30, WISH_PAST, WISH(after_ms_cm)},
+    {"pen-error", QUANTITY_EC, 0, 2, WISH_VISIT | WISH_PAST, WISH(pen_error_ms_cm)},
+    {"day", QUANTITY_NUMBER, 0.001, 3653, WISH_VISIT | WISH_PAST | WISH_OUT, WISH(day_d)},
+    {"temperature", QUANTITY_TEMPERATURE, 0, 40, WISH_OUT, WISH(temperature_c)},
+    {"roots", QUANTITY_MASS, 0.01, 10000, WISH_OUT, WISH(root_mass_g)},
 };
 
 enum {
     WISH_ROWS = sizeof wish_rows / sizeof *wish_rows,
     WISH_STRATEGY = WISH_ROWS,
-    WISH_OUTAGE
+    WISH_OUTAGE,
+    WISH_OPTION_SIZE = 24
 };
 
 const struct option pour_wish_options[] = {{"volume", required_argument, NULL, 0},
@@ -96,27 +106,14 @@ struct pour_wish pour_wish_none(void)
     return wish;
 }
 
-static bool wish_holds(const char *text, const char *const words[], size_t count)
-{
-    for (size_t i = 0; i < count; i++) {
-        if (strstr(text, words[i]) != NULL) {
-            return true;
-        }
-    }
-    return false;
-}
-
 /* In which units the grower thinks, from what was typed. */
 static void wish_note_units(struct pour_wish *wish, enum quantity quantity,
                             const char *text, bool bare)
 {
-    static const char *const gallons[] = {"gal",  "qt",  "quart", "pt",
-                                          "pint", "cup", "oz"};
-    static const char *const fahrenheit[] = {"F", "ahrenheit"};
     if (quantity == QUANTITY_VOLUME) {
         wish->typed_volume = true;
         wish->bare_volume = wish->bare_volume || bare;
-        if (wish_holds(text, gallons, sizeof gallons / sizeof *gallons)) {
+        if (measured_in_gallons(text)) {
             wish->display.volume = DISPLAY_GALLON;
         }
     } else if (quantity == QUANTITY_EC && strstr(text, "ppm") != NULL) {
@@ -125,18 +122,19 @@ static void wish_note_units(struct pour_wish *wish, enum quantity quantity,
             strstr(text, "ppm700") != NULL ? DISPLAY_PPM700 : DISPLAY_PPM500;
     } else if (quantity == QUANTITY_TEMPERATURE) {
         wish->typed_temperature = true;
-        wish->display.temperature =
-            wish_holds(text, fahrenheit, 2) ? DISPLAY_FAHRENHEIT : DISPLAY_CELSIUS;
+        const bool fahrenheit =
+            strpbrk(text, "Ff") != NULL; /* no "f" in degC, Celsius, K */
+        wish->display.temperature = fahrenheit ? DISPLAY_FAHRENHEIT : DISPLAY_CELSIUS;
     }
 }
 
 /* With its unit; a bare number only where litres or mS/cm may be meant. */
-static enum status wish_parse(double *value, const char *text, enum quantity quantity,
-                              bool *bare, struct error *error)
+static bool wish_parse(double *value, const char *option, const char *text,
+                       enum quantity quantity, bool *bare)
 {
     *bare = (quantity == QUANTITY_EC || quantity == QUANTITY_VOLUME) &&
             quantity_parse(value, text, QUANTITY_NUMBER, NULL, NULL) == STATUS_OK;
-    return *bare ? STATUS_OK : quantity_parse(value, text, quantity, NULL, error);
+    return *bare || measured_parse(value, "pour", option, text, quantity, NULL);
 }
 
 bool pour_wish_take(void *context, size_t index, const char *argument)
@@ -150,16 +148,12 @@ bool pour_wish_take(void *context, size_t index, const char *argument)
         return true;
     }
     const struct wish_row *row = &wish_rows[index];
-    struct error error = {0};
+    char option[WISH_OPTION_SIZE];
     double value = NAN;
     bool bare = false;
-    if (wish_parse(&value, argument, row->quantity, &bare, &error) != STATUS_OK) {
-        (void)fprintf(stderr, "pailcast pour: --%s: %s\n", row->name, error.text);
-        return false;
-    }
-    if (!(value >= row->low) || value > row->high) {
-        (void)fprintf(stderr, "pailcast pour: --%s: must be %g to %g %s\n", row->name,
-                      row->low, row->high, quantity_unit(row->quantity));
+    (void)snprintf(option, sizeof option, "--%s", row->name);
+    if (!wish_parse(&value, option, argument, row->quantity, &bare) ||
+        !measured_within(value, "pour", option, row->quantity, row->low, row->high)) {
         return false;
     }
     wish_put(wish, row->place, value);
@@ -236,23 +230,42 @@ static enum status wish_check_visit(const struct pour_wish *wish, bool has_scena
     return status;
 }
 
+/* What was typed and has no part in what is asked. */
+static enum status wish_check_question(const struct pour_wish *wish,
+                                       enum wish_question asked, struct error *error)
+{
+    enum status status = STATUS_OK;
+    for (size_t i = 0; i < WISH_ROWS; i++) {
+        const struct wish_row *row = &wish_rows[i];
+        double value;
+        memcpy(&value, (const char *)wish + row->place, sizeof value);
+        if (isnan(value) || (row->questions & asked) != 0) {
+            continue;
+        }
+        status = status_error(
+            error, STATUS_INPUT,
+            asked == WISH_VISIT ? "pailcast pour: --%s goes with --outage only"
+                                : "pailcast pour: --%s does not go with %s; ask one "
+                                  "thing at a time",
+            row->name, asked == WISH_OUT ? "--outage" : "--before and --after");
+    }
+    return status;
+}
+
 enum status pour_wish_check(const struct pour_wish *wish, bool has_scenario,
                             struct error *error)
 {
     const bool past = !isnan(wish->before_ms_cm) || !isnan(wish->after_ms_cm);
-    if (past && wish->outage) {
-        return status_error(error, STATUS_INPUT,
-                            "pailcast pour: --before and --after do not go with "
-                            "--outage; ask one thing at a time");
-    }
-    if (past && (!isnan(wish->ec_ms_cm) || !isnan(wish->volume_l))) {
-        return status_error(error, STATUS_INPUT,
-                            "pailcast pour: --before and --after do not go with --ec and "
-                            "--volume; ask one thing at a time");
-    }
+    const enum wish_question asked = wish->outage ? WISH_OUT
+                                     : past       ? WISH_PAST
+                                                  : WISH_VISIT;
+    enum status status = wish_check_question(wish, asked, error);
     if (!has_scenario && (wish->choose.count > 0 || !isnan(wish->day_d))) {
-        return status_error(error, STATUS_INPUT,
-                            "pailcast pour: --strategy and --day need a SCENARIO");
+        status = status_error(error, STATUS_INPUT,
+                              "pailcast pour: --strategy and --day need a SCENARIO");
+    }
+    if (status != STATUS_OK) {
+        return status;
     }
     if (wish->outage) {
         return isnan(wish->volume_l) && !has_scenario

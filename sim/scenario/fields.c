@@ -127,20 +127,6 @@ bool fields_need(struct fields *fields, const char *key, const char *example)
     return false;
 }
 
-/* A bound as a person writes it: times in the unit that suits their size. */
-static void fields_amount(char *to, size_t size, double value, enum quantity quantity)
-{
-    if (quantity == QUANTITY_TIME && value <= 1) {
-        const double minutes = value * 24 * 60;
-        const bool short_time = value > 0 && minutes < 60;
-        (void)snprintf(to, size, "%g %s", short_time ? minutes : minutes / 60,
-                       short_time ? "min" : "h");
-        return;
-    }
-    const char *unit = quantity_unit(quantity);
-    (void)snprintf(to, size, "%g%s%s", value, unit[0] != '\0' ? " " : "", unit);
-}
-
 static bool fields_in_range(struct reading *reading, const config_setting_t *at,
                             const char *key, const char *shown, enum quantity quantity,
                             double low, double high, double value)
@@ -151,8 +137,8 @@ static bool fields_in_range(struct reading *reading, const config_setting_t *at,
     }
     char from[48];
     char to[48];
-    fields_amount(from, sizeof from, low, quantity);
-    fields_amount(to, sizeof to, high, quantity);
+    quantity_write(from, sizeof from, low, quantity);
+    quantity_write(to, sizeof to, high, quantity);
     char percent[64] = "";
     if (quantity == QUANTITY_SHARE) {
         (void)snprintf(percent, sizeof percent, ", or \"%g %%\" to \"%g %%\"", 100 * low,

@@ -88,6 +88,19 @@ const char *quantity_unit(enum quantity quantity)
     return quantity_rows[quantity].unit;
 }
 
+void quantity_write(char *to, size_t size, double value, enum quantity quantity)
+{
+    if (quantity == QUANTITY_TIME && value <= 1) {
+        const double minutes = value * 24 * 60;
+        const bool short_time = value > 0 && minutes < 60;
+        (void)snprintf(to, size, "%g %s", short_time ? minutes : minutes / 60,
+                       short_time ? "min" : "h");
+        return;
+    }
+    const char *unit = quantity_unit(quantity);
+    (void)snprintf(to, size, "%g%s%s", value, unit[0] != '\0' ? " " : "", unit);
+}
+
 /* One text under examination. */
 struct quantity_case {
     const struct quantity_row *row;

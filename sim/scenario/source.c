@@ -354,8 +354,8 @@ enum status source_read(struct source *source, const char *path, struct error *e
     struct source_job job = {.source = source, .error = error};
     struct stat found;
     if (stat(path, &found) != 0) {
-        return status_error(error, STATUS_INPUT, "%s: %s; give the path of a scenario",
-                            path, strerror(errno));
+        return status_error(error, STATUS_INPUT, "%s: %s; give the path of a file", path,
+                            strerror(errno));
     }
     char folder[FILE_PATH_SIZE];
     source_folder(folder, path);

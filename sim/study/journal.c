@@ -174,7 +174,7 @@ enum status journal_read_head(struct journal_head *head, const char *path,
 {
     FILE *stream = journal_open(path, "rb", error);
     if (stream == NULL) {
-        return STATUS_FILE;
+        return STATUS_INPUT;
     }
     enum status status = journal_head(head, stream, path, error);
     (void)fclose(stream);

@@ -33,55 +33,37 @@ static int in_folder(void **state)
     return 0;
 }
 
-static void assert_same(const char *folder, const char *a, const char *b)
-{
-    char *one = program_read(folder, a);
-    char *other = program_read(folder, b);
-    assert_non_null(one);
-    assert_non_null(other);
-    assert_string_equal(one, other);
-    free(one);
-    free(other);
-}
-
 static void json_has_what_the_contract_promises(void **state)
 {
     static const char *const chances[] = {"ec_high", "sodium_high", "nutrient_low",
                                           "roots_dry", "lost"};
     static const char *const amounts[] = {"growth_index", "drained_L"};
     const char *folder = *state;
-    assert_int_equal(program_run(folder,
-                                 "risk trial.cfg --lives 41 --matters 12 --seed 5 --json "
-                                 "--out o"),
-                     0);
-    char *text = program_read(folder, "stdout");
-    cJSON *root = cJSON_Parse(text);
-    assert_non_null(root);
+    cJSON *root = program_json(
+        folder, "risk trial.cfg --lives 41 --matters 12 --seed 5 --json --out o");
     const cJSON *strategies = cJSON_GetObjectItem(root, "strategies");
     assert_int_equal(cJSON_GetArraySize(strategies), 2);
     const cJSON *row;
     cJSON_ArrayForEach(row, strategies)
     {
-        assert_close(cJSON_GetNumberValue(cJSON_GetObjectItem(row, "lives")), 41, 0, 0);
+        assert_close(program_number(row, "lives"), 41, 0, 0);
         for (size_t i = 0; i < 5; i++) {
-            const double share = cJSON_GetNumberValue(
-                cJSON_GetObjectItem(cJSON_GetObjectItem(row, "chance"), chances[i]));
+            const double share =
+                program_number(cJSON_GetObjectItem(row, "chance"), chances[i]);
             assert_true(share >= 0 && share <= 1);
         }
         for (size_t i = 0; i < 2; i++) {
             const cJSON *amount = cJSON_GetObjectItem(row, amounts[i]);
-            const double low = cJSON_GetNumberValue(cJSON_GetObjectItem(amount, "p10"));
-            const double mid = cJSON_GetNumberValue(cJSON_GetObjectItem(amount, "p50"));
-            const double high = cJSON_GetNumberValue(cJSON_GetObjectItem(amount, "p90"));
-            assert_true(low <= mid && mid <= high);
+            const double median = program_number(amount, "p50");
+            assert_true(program_number(amount, "p10") <= median &&
+                        median <= program_number(amount, "p90"));
         }
     }
     assert_string_equal(cJSON_GetStringValue(cJSON_GetObjectItem(
                             cJSON_GetArrayItem(strategies, 1), "name")),
                         "Stock's `rm -rf` 日本");
     cJSON_Delete(root);
-    free(text);
-    assert_same(folder, "stdout", "o/risk.json");
+    program_same(folder, "stdout", "o/risk.json");
     assert_true(program_has(folder, "o/risk-fans.svg"));
     assert_true(program_has(folder, "o/risk-quiet.svg"));
     assert_true(program_has(folder, "o/risk-matters.svg"));
@@ -95,7 +77,7 @@ static void jobs_and_parts_change_no_byte(void **state)
         program_run(folder, "risk trial.cfg --lives 30 --jobs 1 --quiet --out a"), 0);
     assert_int_equal(
         program_run(folder, "risk trial.cfg --lives 30 --jobs 3 --quiet --out b"), 0);
-    assert_same(folder, "a/risk.json", "b/risk.json");
+    program_same(folder, "a/risk.json", "b/risk.json");
     for (int i = 1; i <= 3; i++) {
         char arguments[128];
         (void)snprintf(arguments, sizeof arguments,
@@ -106,8 +88,8 @@ static void jobs_and_parts_change_no_byte(void **state)
                                          "p/risk-1-of-3.part p/risk-2-of-3.part --quiet "
                                          "--out m"),
                      0);
-    assert_same(folder, "a/risk.json", "m/risk.json");
-    assert_same(folder, "a/risk-bands.csv", "m/risk-bands.csv");
+    program_same(folder, "a/risk.json", "m/risk.json");
+    program_same(folder, "a/risk-bands.csv", "m/risk-bands.csv");
     program_write(folder, "p/risk-2-of-3.part", "something else");
     assert_int_equal(program_run(folder, "risk trial.cfg --lives 30 --part 2/3 --resume "
                                          "--quiet --out p"),
@@ -123,7 +105,7 @@ static void jobs_and_parts_change_no_byte(void **state)
                                          "p/risk-1-of-3.part p/risk-3-of-3.part --quiet "
                                          "--out m2"),
                      0);
-    assert_same(folder, "a/risk.json", "m2/risk.json");
+    program_same(folder, "a/risk.json", "m2/risk.json");
     assert_int_equal(program_run(folder, "risk --merge p/risk-3-of-3.part --out m"), 2);
     program_says(folder, "stderr", "are in none of these parts");
 }
@@ -131,22 +113,9 @@ static void jobs_and_parts_change_no_byte(void **state)
 static void a_killed_study_resumes_to_the_same_bytes(void **state)
 {
     const char *folder = *state;
-    const char *const wish = "risk trial.cfg --lives 1500 --matters 60 --quiet";
-    char arguments[128];
-    char before[64];
-    (void)snprintf(arguments, sizeof arguments, "%s --out a", wish);
-    assert_int_equal(program_run(folder, arguments), 0);
-    /* SIGKILL again and again, a little later each time, until it is through. */
-    int code = -1;
-    for (int turn = 0; turn < 100 && code != 0; turn++) {
-        (void)snprintf(before, sizeof before, "timeout -s KILL %.2f", 0.1 + 0.1 * turn);
-        (void)snprintf(arguments, sizeof arguments, "%s%s --out k", wish,
-                       turn > 0 ? " --resume" : "");
-        code = program_run_in(folder, before, arguments);
-        assert_true(turn > 0 || code != 0);
-    }
-    assert_int_equal(code, 0);
-    assert_same(folder, "a/risk.json", "k/risk.json");
+    program_kill_and_resume(folder, "risk trial.cfg --lives 1500 --matters 60 --quiet");
+    program_same(folder, "whole/risk.json", "killed/risk.json");
+    assert_false(program_has(folder, "killed/risk.journal"));
 }
 
 static void an_interrupt_says_how_to_go_on(void **state)
@@ -185,7 +154,7 @@ static void a_full_disk_keeps_the_journal(void **state)
                      0);
     assert_int_equal(program_run(folder, "risk trial.cfg --lives 300 --quiet --out a"),
                      0);
-    assert_same(folder, "a/risk.json", "o/risk.json");
+    program_same(folder, "a/risk.json", "o/risk.json");
 }
 
 static void a_limit_that_no_strategy_keeps_is_said(void **state)
@@ -240,27 +209,30 @@ static void too_few_lives_for_what_matters_are_said(void **state)
 
 static void bad_wishes_end_with_two(void **state)
 {
-    static const char *const wishes[] = {"risk trial.cfg --lives 0",
-                                         "risk trial.cfg --lives -3",
-                                         "risk trial.cfg --lives 1e9",
-                                         "risk trial.cfg --part 3/2",
-                                         "risk trial.cfg --part 2",
-                                         "risk trial.cfg --jobs 0",
-                                         "risk trial.cfg --seed x",
-                                         "risk trial.cfg --strategy nobody",
-                                         "risk trial.cfg trial.cfg",
-                                         "risk --merge trial.cfg",
-                                         "risk nowhere.cfg",
-                                         "risk trial.cfg --matters 50 --lives 20",
-                                         "risk --merge a.part --resume",
-                                         "risk",
-                                         "risk trial.cfg --scenario b.cfg"};
     const char *folder = *state;
+    static const char *const wishes[][2] = {
+        {"risk trial.cfg --lives 0",
+         "--lives: \"0\" must be a whole number from 1 to 100000"},
+        {"risk trial.cfg --lives -3", "--lives: \"-3\" must be"},
+        {"risk trial.cfg --lives 1e9", "--lives: \"1e9\" must be"},
+        {"risk trial.cfg --part 3/2", "--part: must be I/N"},
+        {"risk trial.cfg --part 2", "--part: must be I/N"},
+        {"risk trial.cfg --jobs 0", "--jobs: \"0\" must be"},
+        {"risk trial.cfg --seed x", "--seed: \"x\" must be"},
+        {"risk trial.cfg --strategy nobody", "no strategy named \"nobody\""},
+        {"risk trial.cfg trial.cfg", "takes one scenario, or parts with --merge"},
+        {"risk --merge trial.cfg", "trial.cfg: is no journal of a study"},
+        {"risk --merge absent.part", "absent.part: cannot be opened"},
+        {"risk --merge a.part --seed 3",
+         "--merge takes --days, --lives, --seed and --matters"},
+        {"risk nowhere.cfg", "nowhere.cfg: No such file"},
+        {"risk trial.cfg --matters 50 --lives 20", "must not be more than --lives"},
+        {"risk --merge a.part --resume", "neither --resume nor --part"},
+        {"risk", "needs SCENARIO, or --merge PART"},
+        {"risk trial.cfg --scenario b.cfg", "--scenario goes with --merge only"},
+    };
     for (size_t i = 0; i < sizeof wishes / sizeof wishes[0]; i++) {
-        if (program_run(folder, wishes[i]) != 2) {
-            fail_msg("%s was taken", wishes[i]);
-        }
-        assert_false(program_has(folder, "out"));
+        program_refuses(folder, wishes[i][0], wishes[i][1]);
     }
 }
 

@@ -37,22 +37,16 @@ static int in_folder(void **state)
 static void a_wasteful_strategy_is_put_right(void **state)
 {
     const char *folder = *state;
-    assert_int_equal(program_run(folder, "tune trial.cfg --lives 480 --worlds 8 --json "
-                                         "--out o"),
-                     0);
-    char *text = program_read(folder, "stdout");
-    char *file = program_read(folder, "o/tune.json");
-    assert_string_equal(text, file);
-    cJSON *root = cJSON_Parse(text);
-    assert_non_null(root);
+    cJSON *root =
+        program_json(folder, "tune trial.cfg --lives 480 --worlds 8 --json --out o");
+    program_same(folder, "stdout", "o/tune.json");
     const cJSON *now = cJSON_GetObjectItem(root, "now");
     const cJSON *best = cJSON_GetObjectItem(root, "recommended");
     assert_non_null(best);
     assert_true(cJSON_IsTrue(cJSON_GetObjectItem(best, "keeps_limits")));
     static const char *const aims[] = {"water_L", "salt_poured_g", "drained_L", "visits"};
     for (size_t i = 0; i < 4; i++) {
-        assert_true(cJSON_GetNumberValue(cJSON_GetObjectItem(best, aims[i])) <
-                    cJSON_GetNumberValue(cJSON_GetObjectItem(now, aims[i])));
+        assert_true(program_number(best, aims[i]) < program_number(now, aims[i]));
     }
     assert_true(cJSON_GetArraySize(cJSON_GetObjectItem(root, "front")) >= 1);
     assert_non_null(
@@ -61,8 +55,6 @@ static void a_wasteful_strategy_is_put_right(void **state)
     assert_true(program_has(folder, "o/tune-front.svg"));
     assert_false(program_has(folder, "id"));
     cJSON_Delete(root);
-    free(text);
-    free(file);
 }
 
 static void the_second_strategy_has_its_own_settings(void **state)
@@ -79,29 +71,28 @@ static void the_second_strategy_has_its_own_settings(void **state)
 
 static void bad_wishes_end_with_two(void **state)
 {
-    static const char *const wishes[] = {"tune trial.cfg --lives 0",
-                                         "tune trial.cfg --worlds 1",
-                                         "tune trial.cfg --trouble 120%",
-                                         "tune trial.cfg --growth x",
-                                         "tune trial.cfg --strategy nobody",
-                                         "tune trial.cfg --strategy Aim --strategy Aim",
-                                         "tune trial.cfg --lives 30 --worlds 40",
-                                         "tune nowhere.cfg",
-                                         "tune"};
     const char *folder = *state;
+    static const char *const wishes[][2] = {
+        {"tune trial.cfg --lives 0", "--lives: \"0\" must be a whole number from 24"},
+        {"tune trial.cfg --worlds 1", "--worlds: \"1\" must be a whole number from 2"},
+        {"tune trial.cfg --trouble 120%", "--trouble: must be 0 to 1"},
+        {"tune trial.cfg --growth x", "--growth: \"x\" does not begin with a number"},
+        {"tune trial.cfg --strategy nobody", "no strategy named \"nobody\""},
+        {"tune trial.cfg --strategy Aim --strategy Aim", "takes one --strategy"},
+        {"tune trial.cfg --lives 30 --worlds 40",
+         "pailcast tune: --lives: 30 do not reach"},
+        {"tune nowhere.cfg", "nowhere.cfg: No such file"},
+        {"tune", "needs SCENARIO"},
+    };
     for (size_t i = 0; i < sizeof wishes / sizeof wishes[0]; i++) {
-        if (program_run(folder, wishes[i]) != 2) {
-            fail_msg("%s was taken", wishes[i]);
-        }
-        assert_false(program_has(folder, "out"));
+        program_refuses(folder, wishes[i][0], wishes[i][1]);
     }
 }
 
 /* A search that is stopped on its way; its journal is left in o. */
 static void interrupt(const char *folder)
 {
-    assert_int_equal(program_run_in(folder, "timeout --preserve-status -s INT 1",
-                                    "tune trial.cfg --lives 1000000 --out o"),
+    assert_int_equal(program_interrupt(folder, "tune trial.cfg --lives 1000000 --out o"),
                      1);
 }
 
@@ -117,29 +108,9 @@ static void an_interrupt_says_how_to_go_on(void **state)
 static void a_killed_search_resumes_to_the_same_bytes(void **state)
 {
     const char *folder = *state;
-    const char *const wish = "tune trial.cfg --lives 4800 --worlds 20 --quiet";
-    char arguments[128];
-    char before[64];
-    (void)snprintf(arguments, sizeof arguments, "%s --out a", wish);
-    assert_int_equal(program_run(folder, arguments), 0);
-    assert_false(program_has(folder, "a/tune.journal"));
-    /* SIGKILL again and again, a little later each time, until it is through. */
-    int code = -1;
-    int kills = 0;
-    for (; kills < 100 && code != 0; kills++) {
-        (void)snprintf(before, sizeof before, "timeout -s KILL %.2f",
-                       0.05 + 0.05 * kills);
-        (void)snprintf(arguments, sizeof arguments, "%s%s --out k", wish,
-                       kills > 0 ? " --resume" : "");
-        code = program_run_in(folder, before, arguments);
-    }
-    assert_int_equal(code, 0);
-    assert_true(kills > 2);
-    char *whole = program_read(folder, "a/tune.json");
-    char *resumed = program_read(folder, "k/tune.json");
-    assert_string_equal(whole, resumed);
-    free(whole);
-    free(resumed);
+    program_kill_and_resume(folder, "tune trial.cfg --lives 4800 --worlds 20 --quiet");
+    program_same(folder, "whole/tune.json", "killed/tune.json");
+    assert_false(program_has(folder, "killed/tune.journal"));
 }
 
 static void a_journal_of_another_wish_is_refused(void **state)
@@ -199,11 +170,7 @@ static void a_full_disk_keeps_the_journal(void **state)
                      0);
     assert_int_equal(
         program_run(folder, "tune trial.cfg --lives 1200 --worlds 8 --quiet --out a"), 0);
-    char *whole = program_read(folder, "a/tune.json");
-    char *resumed = program_read(folder, "o/tune.json");
-    assert_string_equal(whole, resumed);
-    free(whole);
-    free(resumed);
+    program_same(folder, "a/tune.json", "o/tune.json");
 }
 
 int main(void)

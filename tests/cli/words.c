@@ -20,13 +20,6 @@ static void says(const char *folder, const char *arguments, const char *const wo
     }
 }
 
-/* Runs, expects to be refused with these words. */
-static void refuses(const char *folder, const char *arguments, const char *words)
-{
-    assert_int_equal(program_run(folder, arguments), 2);
-    program_says(folder, "stderr", words);
-}
-
 /* Fresh water at 22 degC holds 8.74 mg/L (Benson & Krause 1984, table); roots use 3.5 mg
  * a gram and hour at 25 degC and half of that ten degrees colder (docs/sources.md). 15 L
  * above 3 mg/L with 12 g: 15 x 5.74/(12 x 3.5 x 2^-0.3) = 2.52 h, and 3.8 h to nothing.
@@ -86,7 +79,8 @@ static void an_outage_of_a_scenario_is_that_of_its_day(void **state)
         cJSON_Delete(json);
     }
     cJSON_Delete(worst);
-    refuses(folder, "pour g.cfg --outage --day 25", "the scenario ends on day 24");
+    program_refuses(folder, "pour g.cfg --outage --day 25",
+                    "the scenario ends on day 24");
     program_write(folder, "n.cfg",
                   "title = \"n\"; duration = \"9 d\"; bucket = { full = \"10 L\"; };\n"
                   "crop = { kind = \"none\"; }; water = { }; stock = { };\n"
@@ -105,8 +99,8 @@ static void a_bucket_filled_with_water_tells_how_full_it_was(void **state)
          (const char *[]){"was 0.34 full and held", NULL});
     says(folder, "pour --before 3.0 --after 1.16 --pen-error 0.05",
          (const char *[]){"A pen right to 0.05 mS/cm: 0.36 to 0.41 full", NULL});
-    refuses(folder, "pour --before 3.0 --after 1.16 --water-ec 1.2",
-            "--after: must be above the EC of the water");
+    program_refuses(folder, "pour --before 3.0 --after 1.16 --water-ec 1.2",
+                    "--after: must be above the EC of the water");
 }
 
 /* The number that follows the words on standard output. */
@@ -152,8 +146,9 @@ static void salts_are_weighed_as_in_the_recipe(void **state)
     const double salts_g = number_after(folder, "dissolve ");
     const double kno3_g = number_after(folder, "Ca(NO3)2.4H2O, ");
     assert_close(2 * kno3_g, 0.74 / 1.714 * salts_g, 0.02, 0);
-    refuses(folder, "pour s.cfg --volume '7 L' --ec 2.2", "aims at no EC");
-    refuses(folder, "pour s.cfg --level '99 cm' --ec 2.2 --aim 1.2", "is above the rim");
+    program_refuses(folder, "pour s.cfg --volume '7 L' --ec 2.2", "aims at no EC");
+    program_refuses(folder, "pour s.cfg --level '99 cm' --ec 2.2 --aim 1.2",
+                    "is above the rim");
 }
 
 static void wanted_ions_are_told_as_met_or_missed(void **state)

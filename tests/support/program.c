@@ -98,6 +98,25 @@ int program_interrupt(const char *folder, const char *arguments)
     return code;
 }
 
+void program_kill_and_resume(const char *folder, const char *arguments)
+{
+    char words[256];
+    char before[64];
+    int code = -1;
+    int kills = -1;
+    (void)snprintf(words, sizeof words, "%s --out whole", arguments);
+    assert_int_equal(program_run(folder, words), 0);
+    for (double after_s = 0.05; code != 0 && after_s < 5; after_s += 0.05) {
+        kills++;
+        (void)snprintf(before, sizeof before, "timeout -s KILL %.2f", after_s);
+        (void)snprintf(words, sizeof words, "%s --out killed%s", arguments,
+                       kills > 0 ? " --resume" : "");
+        code = program_run_in(folder, before, words);
+    }
+    assert_int_equal(code, 0);
+    assert_true(kills >= 2);
+}
+
 pid_t program_start(const char *folder, const char *before, const char *arguments)
 {
     char path[512];
@@ -150,6 +169,40 @@ void program_says(const char *folder, const char *name, const char *words)
         fail();
     }
     free(text);
+}
+
+void program_silent(const char *folder, const char *name)
+{
+    char *text = program_read(folder, name);
+    assert_non_null(text);
+    assert_string_equal(text, "");
+    free(text);
+}
+
+void program_refuses(const char *folder, const char *arguments, const char *words)
+{
+    const int code = program_run_in(folder, "timeout 20", arguments);
+    char *said = program_read(folder, "stdout");
+    char *complained = program_read(folder, "stderr");
+    if (code != 2 || said[0] != '\0' || strstr(complained, words) == NULL ||
+        program_has(folder, "out")) {
+        print_error("%s: exit %d; wanted \"%s\" in:\n%.900s\nand not:\n%.900s\n",
+                    arguments, code, words, complained, said);
+        fail();
+    }
+    free(said);
+    free(complained);
+}
+
+void program_same(const char *folder, const char *one, const char *other)
+{
+    char *first = program_read(folder, one);
+    char *second = program_read(folder, other);
+    assert_non_null(first);
+    assert_non_null(second);
+    assert_string_equal(first, second);
+    free(first);
+    free(second);
 }
 
 cJSON *program_json(const char *folder, const char *arguments)

@@ -32,6 +32,11 @@ int program_run_in(const char *folder, const char *before, const char *arguments
  * signal just kills it. Returns the exit code. */
 int program_interrupt(const char *folder, const char *arguments);
 
+/* Lets a study through into folder/whole, then kills the same into folder/killed again
+ * and again, a little later each time, and goes on with --resume until it is through.
+ * Fails the test when it was killed less than twice. */
+void program_kill_and_resume(const char *folder, const char *arguments);
+
 /* Starts the program as program_run_in and returns at once, with the number of its
  * process; the caller waits for it. */
 pid_t program_start(const char *folder, const char *before, const char *arguments);
@@ -44,6 +49,16 @@ bool program_has(const char *folder, const char *name);
 
 /* Fails the test unless folder/name holds the words. */
 void program_says(const char *folder, const char *name, const char *words);
+
+/* Fails the test unless folder/name is empty. */
+void program_silent(const char *folder, const char *name);
+
+/* Runs, expects exit code 2 at once, the words on stderr, nothing on stdout and no folder
+ * `out`. */
+void program_refuses(const char *folder, const char *arguments, const char *words);
+
+/* Fails the test unless two files of folder are there and the same to the byte. */
+void program_same(const char *folder, const char *one, const char *other);
 
 /* Runs, expects exit code 0 and JSON alone on stdout; the caller deletes it. */
 cJSON *program_json(const char *folder, const char *arguments);

@@ -5,6 +5,7 @@
 #define PAILCAST_SCENARIO_QUANTITY_H
 
 #include <stdbool.h>
+#include <stddef.h>
 
 #include "pailcast/base/status.h"
 
@@ -48,6 +49,9 @@ struct quantity_aid {
 
 /* The internal unit as a person writes it: "L", "mS/cm"; "" where there is none. */
 const char *quantity_unit(enum quantity quantity);
+
+/* A value with its unit as a person writes it: times in what suits their size. */
+void quantity_write(char *to, size_t size, double value, enum quantity quantity);
 
 /* Parses text into *value (finite) or returns STATUS_INPUT with a sentence without file
  * and line: what is wrong and which units are accepted. aid may be NULL. */
