@@ -77,8 +77,9 @@ static double live_with_slopes(const struct hands *hands)
 static double fit_once(void)
 {
     const double begin = timing_cpu_ms();
+    static const struct fit_plan plan = {0};
     struct fit fit;
-    check(fit_run(&fit, &scenario, &scenario.strategies[0], &logbook, 0, NULL));
+    check(fit_run(&fit, &scenario, &scenario.strategies[0], &logbook, &plan, NULL));
     fit_free(&fit);
     return timing_cpu_ms() - begin;
 }
@@ -91,8 +92,8 @@ int main(void)
     prepare();
     const struct hands_log log = {entries, logbook.count, NULL};
     const struct hands hands = hands_log(&log);
-    for (int run = 0; run < RUNS;
-         run++) { /* in turn, so that all meet the same neighbours */
+    /* in turn, so that all meet the same neighbours */
+    for (int run = 0; run < RUNS; run++) {
         plain[run] = live_once(&hands);
         carrying[run] = live_with_slopes(&hands);
         whole[run] = fit_once();

@@ -36,12 +36,6 @@ static double median_ms(void (*work)(void))
     return timing_median(took, RUNS);
 }
 
-static void give_up(const struct error *error)
-{
-    (void)fprintf(stderr, "bench: %s\n", error->text);
-    exit(1);
-}
-
 static void load(void)
 {
     bench_shipped(&scenario, "evergreen-two-years");
@@ -51,11 +45,8 @@ static struct life lived;
 
 static void live(void)
 {
-    struct error error = {0};
     life_free(&lived);
-    if (life_run(&lived, &scenario, &scenario.strategies[0], &error) != STATUS_OK) {
-        give_up(&error);
-    }
+    bench_live(&lived, &scenario, 0);
 }
 
 /* States along the life, by day and by night. */
@@ -73,7 +64,8 @@ static void prepare_calls(void)
     const struct hands hands = hands_strategy(strategy);
     if (living_begin(&living, &unused, &scenario, strategy, &hands, NULL, &error) !=
         STATUS_OK) {
-        give_up(&error);
+        (void)fprintf(stderr, "bench: %s\n", error.text);
+        exit(1);
     }
     by_day = by_night = living.course.rates;
     by_day.setting = living.course.lamp_on;

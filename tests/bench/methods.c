@@ -4,7 +4,6 @@
  * and dry mass made, against the same life at 1e-11. */
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 
 #include "pailcast/run/life.h"
 #include "support/bench.h"
@@ -21,13 +20,9 @@ static double lived(double end[STATE_COUNT], long *calls)
 {
     double least = INFINITY;
     for (int run = 0; run < RUNS; run++) {
-        struct error error = {0};
         struct life life = {0};
         const double begin = timing_cpu_ms();
-        if (life_run(&life, &scenario, &scenario.strategies[0], &error) != STATUS_OK) {
-            (void)fprintf(stderr, "bench: %s\n", error.text);
-            exit(1);
-        }
+        bench_live(&life, &scenario, 0);
         least = fmin(least, timing_cpu_ms() - begin);
         const struct sample *last =
             &life.trajectory.samples[life.trajectory.sample_count - 1];
