@@ -61,6 +61,7 @@ TEST_SCRIPTS := $(filter-out tests/outside/% tests/bench/%,$(wildcard tests/*/*-
 SUPPORT := $(patsubst %.c,$(BUILD)/%.o,$(wildcard tests/support/*.c))
 FUZZ_TARGETS := $(patsubst %.c,$(BUILD)/%,$(filter-out %/replay.c %/mutator.c,$(wildcard tests/fuzz/*.c)))
 OUTSIDE_RATES := $(BUILD)/tests/outside/desolve.so
+OUTSIDE := $(OUTSIDE_RATES) $(BUILD)/tests/outside/rhone $(BUILD)/tests/outside/soybean
 BENCHES := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/bench/*.c))
 EVERY_C := $(SOURCES) $(wildcard tests/*/*.c)
 EVERY_H := $(wildcard include/pailcast/*/*.h sim/*/*.h tests/*/*.h)
@@ -143,7 +144,7 @@ check-only: all tests
 
 check-outside: ## compare with published numbers, another solver and a browser (installs R, Chromium)
 	@$(NEED) test outside
-	$(AGAIN) all tests $(OUTSIDE_RATES)
+	$(AGAIN) all $(OUTSIDE)
 	@tests/outside/run.sh
 
 FIT_STUDY = $(BUILD)/tests/study/fit
@@ -215,7 +216,7 @@ golden: all ## keep the results of the shipped scenarios as they are now
 SECONDS ?= 60
 fuzz: ## hand damaged input to the readers and lives of it to the reports, SECONDS=60 each (clang)
 	@$(NEED) fuzz
-	$(AGAIN) tests
+	$(AGAIN) $(FUZZ_TARGETS)
 	$(AGAIN) MODE=fuzz CC=clang OPENMP=-Wno-unknown-pragmas fuzz-only
 
 fuzz-only: $(FUZZ_TARGETS)

@@ -1,18 +1,15 @@
 #!/bin/bash
 # SPDX-License-Identifier: GPL-3.0-or-later
 # Comparisons with what is outside the project: another solver, other people's measurements,
-# a browser. Needs build/release with its desolve.so (the Makefile sees to it), R, deSolve,
-# ade4, nlme and chromium.
+# a browser. Needs what the Makefile builds in build/release/tests/outside for it, R,
+# deSolve, ade4, nlme and chromium.
 # Ends with counts.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
-cc=${CC:-cc}
-libraries="-lsundials_cvodes -lsundials_arkode -lsundials_nvecserial -lsundials_sunmatrixdense
-    -lsundials_sunlinsoldense -lsundials_sunnonlinsolfixedpoint
-    $(pkg-config --libs libconfig gsl libcjson) -ludunits2 -lcsv -lm"
+built=build/release/tests/outside
 passed=0
 failed=0
 
@@ -41,13 +38,6 @@ tight() {
     printf '\nnumerics = { rtol = 1e-10; };\n' >>"$work/$1.cfg"
 }
 
-# shellcheck disable=SC2086 # the libraries are words
-"$cc" -std=c11 -D_POSIX_C_SOURCE=200809L -Iinclude -O2 tests/outside/rhone.c \
-    build/release/libpailcast.a $libraries -o "$work/rhone"
-# shellcheck disable=SC2086
-"$cc" -std=c11 -D_POSIX_C_SOURCE=200809L -Iinclude -O2 tests/outside/soybean.c \
-    build/release/libpailcast.a $libraries -o "$work/soybean"
-
 PAILCAST_DATA=$PWD
 export PAILCAST_DATA
 
@@ -56,7 +46,7 @@ against() {
     tight "$1"
     build/pailcast run "$work/$1.cfg" --quiet --out "$work/out" --strategy "$3"
     part "$1, $3: the same right-hand side in LSODA" \
-        Rscript tests/outside/desolve.R build/release/tests/outside/desolve.so "$work/$1.cfg" "$2" "$work/out/$4.csv"
+        Rscript tests/outside/desolve.R $built/desolve.so "$work/$1.cfg" "$2" "$work/out/$4.csv"
 }
 
 against renew-or-not 0 "Soft water, never renew" soft-water-never-renew
@@ -74,9 +64,9 @@ part "measured-cucumber left alone, its equations written again in R" \
     Rscript tests/outside/table.R "$work/table/left-alone.csv"
 part "a report page in a browser" \
     tests/outside/browser.sh build/release/pailcast scenarios/first-bucket.cfg
-part "39 river waters" Rscript tests/outside/rhone.R "$work/rhone"
+part "39 river waters" Rscript tests/outside/rhone.R $built/rhone
 part "growth of soybeans, least squares here and in R" \
-    Rscript tests/outside/soybean.R "$work/soybean"
+    Rscript tests/outside/soybean.R $built/soybean
 
 printf '\n%d passed, %d failed\n' "$passed" "$failed"
 ((failed == 0 && passed > 0))
