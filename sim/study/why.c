@@ -185,7 +185,7 @@ enum status why_run(struct why *why, const struct scenario *scenario,
                     const struct strategy *strategy, double from_d, double to_d,
                     struct error *error)
 {
-    struct sample start;
+    struct sample start = {0};
     enum status status = STATUS_OK;
     *why = (struct why){.scenario = scenario, .strategy = strategy};
     struct scenario *lived = scenario_copy(scenario);

@@ -9,6 +9,7 @@
 #include <cjson/cJSON.h>
 
 #include "support/program.h"
+#include "support/scratch.h"
 
 static const char bucket[] =
     "title = \"Shed\";\nduration = \"24 d\";\nbucket = { full = \"12 L\"; evaporation = "
@@ -99,16 +100,6 @@ static void no_reading_counts_twice(void **state)
     cJSON_Delete(fresh);
 }
 
-/* How often `words` stand in text. */
-static int times(const char *text, const char *words)
-{
-    int count = 0;
-    for (; (text = strstr(text, words)) != NULL; text += strlen(words)) {
-        count++;
-    }
-    return count;
-}
-
 /* The page's table holds the numbers of fit.json. */
 static void expect_same_numbers(const char *page, const cJSON *root)
 {
@@ -142,7 +133,7 @@ static void the_page_shows_readings_curve_and_numbers(void **state)
     char *page = program_read(folder, "made/report.html");
     assert_non_null(page);
     expect_same_numbers(page, root);
-    assert_int_equal(times(page, "<figure>"), 3);
+    assert_int_equal(scratch_occurs(page, "<figure>"), 3);
     assert_null(strstr(page, "could not be drawn"));
     assert_non_null(strstr(page, "Next action on day"));
     assert_non_null(strstr(page, "You can be away"));
@@ -156,7 +147,7 @@ static void the_page_shows_readings_curve_and_numbers(void **state)
         char *picture = program_read(folder, name);
         assert_non_null(picture);
         /* Each reading above and below, and one in the key. */
-        assert_int_equal(times(picture, dot), 2 * csv.rows + 1);
+        assert_int_equal(scratch_occurs(picture, dot), 2 * csv.rows + 1);
         assert_non_null(strstr(picture, ">Day since first fill<"));
         free(picture);
     }

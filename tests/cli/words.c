@@ -259,10 +259,10 @@ static void a_tuning_tells_now_and_what_it_recommends(void **state)
     char *text = program_read(folder, "stdout");
     char *file = program_read(folder, "o/tune.json");
     cJSON *json = cJSON_Parse(file);
-    static const char *const rows[][2] = {{"now", "now"}, {"recommended", "recommended"}};
+    static const char *const rows[] = {"now", "recommended"};
     for (int i = 0; i < 2; i++) {
-        const cJSON *kept = cJSON_GetObjectItemCaseSensitive(json, rows[i][1]);
-        const char *bar = strchr(line_of(text, rows[i][0]), '|');
+        const cJSON *kept = cJSON_GetObjectItemCaseSensitive(json, rows[i]);
+        const char *bar = strchr(line_of(text, rows[i]), '|');
         double poured, salt, dumped, visits;
         assert_non_null(bar);
         assert_int_equal(
