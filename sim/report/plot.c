@@ -258,7 +258,12 @@ static enum status plot_run(FILE *stream, char **text, const size_t *size, int o
                                  .out = out,
                                  .complaints = fileno(complaints),
                                  .limit_s = plot_limit_s};
-    enum status status = plot_feed(&job, error);
+    enum status status =
+        catalog_folder()[0] != '\0'
+            ? plot_feed(&job, error)
+            : status_error(error, STATUS_PLOT,
+                           "the scripts of the plots are not found; set PAILCAST_DATA to "
+                           "the folder that holds scenarios/ and plots/");
     free(*text);
     if (status != STATUS_OK) {
         plot_quote(complaints, error);

@@ -87,6 +87,14 @@ fact_a_gnuplot_that_cannot_start_is_told_from_one_that_is_missing() {
     grep 'gnuplot was not found' err
 }
 
+fact_scripts_of_plots_that_are_not_found_are_told_from_a_gnuplot_that_died() {
+    for command in run why; do
+        ends 1 env PAILCAST_DATA=/nonexistent "$program" $command trial.cfg --quiet --out o
+        grep 'plots are not found; set PAILCAST_DATA' err
+        refute grep died err
+    done
+}
+
 fact_a_full_disk_behind_standard_output_is_told_by_every_command() {
     while read -r words; do
         # shellcheck disable=SC2086 # several words
