@@ -149,22 +149,26 @@ static bool wish_take_target(struct mix_wish *wish, const char *argument)
         return false;
     }
     const enum ion ion = ion_by_key(key);
-    if (strcmp(key, "alkalinity") == 0) {
-        wish->wants = true;
-        return measured_take(&wish->wanted.alkalinity_meq_l, "mix", "--target", amount,
-                             QUANTITY_ALKALINITY, NULL, -wish_most_meq_l,
-                             wish_most_meq_l);
-    }
-    if (ion == ION_COUNT) {
+    const bool alkalinity = strcmp(key, "alkalinity") == 0;
+    if (!alkalinity && ion == ION_COUNT) {
         return wish_refuse("--target", key,
                            "is no ion; accepted are no3 nh4 p k ca mg so4 na cl and "
                            "alkalinity");
     }
+    double *wanted =
+        alkalinity ? &wish->wanted.alkalinity_meq_l : &wish->wanted.mmol_l[ion];
+    if (!isnan(*wanted)) {
+        return wish_refuse("--target", argument, "is the second for this ion");
+    }
+    wish->wants = true;
+    if (alkalinity) {
+        return measured_take(wanted, "mix", "--target", amount, QUANTITY_ALKALINITY, NULL,
+                             -wish_most_meq_l, wish_most_meq_l);
+    }
     const struct quantity_aid aid = {.molar_mass = ion_table[ion].molar_mass,
                                      .charge = ion_table[ion].charge};
-    wish->wants = true;
-    return measured_take(&wish->wanted.mmol_l[ion], "mix", "--target", amount,
-                         QUANTITY_ION, &aid, 0, wish_most_mmol_l);
+    return measured_take(wanted, "mix", "--target", amount, QUANTITY_ION, &aid, 0,
+                         wish_most_mmol_l);
 }
 
 static bool wish_take_from(struct mix_wish *wish, const char *argument)

@@ -292,6 +292,8 @@ static void what_cannot_be_is_refused_in_a_line(void **state)
         {"mix --water hard_tap --water soft_tap", "--water: \"soft_tap\" is the second"},
         {"mix --target 'k=6 mmol/L'", "--target and --from go together"},
         {"mix --from KNO3", "--target and --from go together"},
+        {"mix --target 'k=6 mmol/L' --target 'k=5 mmol/L' --from KNO3",
+         "\"k=5 mmol/L\" is the second for this ion"},
         {"mix --target 'gold=6 mmol/L' --from KNO3", "\"gold\" is no ion"},
         {"mix --target 'k=6 mmol/L' --from KNO3 --salt 'KNO3=1 g/L'",
          "--target looks for salts"},
