@@ -147,20 +147,6 @@ static void help_is_no_mistake(void **state)
     expect("--version", NULL, 0, "pailcast ", "");
 }
 
-static void a_full_disk_behind_stdout_is_told(void **state)
-{
-    (void)state;
-    char folder[256];
-    program_folder(folder);
-    int exit_code = program_run(folder, "list >/dev/full 2>said; exit $?; :");
-    char *complained = program_read(folder, "said");
-    program_clean(folder);
-    assert_int_equal(exit_code, 1);
-    assert_non_null(complained);
-    assert_non_null(strstr(complained, "could not be written"));
-    free(complained);
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -171,7 +157,6 @@ int main(void)
         cmocka_unit_test(list_names_what_ships),
         cmocka_unit_test(slips_on_the_command_line_exit_with_two),
         cmocka_unit_test(help_is_no_mistake),
-        cmocka_unit_test(a_full_disk_behind_stdout_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
