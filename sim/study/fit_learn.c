@@ -31,8 +31,8 @@ struct fit_work {
     struct fit *fit;
     struct scenario *world;
     struct hands hands;
-    bool stopped;   /* by life_request_stop */
-    size_t dry_row; /* the last that found an empty bucket */
+    bool stopped;                  /* by life_request_stop */
+    const struct logbook_row *dry; /* the last that found an empty bucket; NULL */
 };
 
 static double fit_expected(const struct fit_reading *reading,
@@ -88,7 +88,7 @@ static bool fit_evaluate(double residual[], const double z[], void *context)
         const struct visit_record *visit = &life.trajectory.visits[reading->row];
         if (reading->kind != FIT_LEVEL &&
             visit->volume_before_l < fit_dry_share * work->world->bucket.full_l) {
-            work->dry_row = reading->row; /* no pen reads an empty bucket */
+            work->dry = &fit->logbook->rows[reading->row]; /* no pen reads there */
             lived = false;
         }
         residual[i] =
@@ -171,24 +171,25 @@ static enum status fit_start(struct fit_work *work, struct error *error)
         found = fit_evaluate(residual, x, work);
     }
     free(residual);
-    return found || work->stopped ? STATUS_OK : STATUS_SOLVER;
+    return found || work->stopped
+               ? STATUS_OK
+               : status_error(error, STATUS_SOLVER,
+                              "the bucket cannot be lived as its logbook says");
 }
 
 /* Why it could not be learned from. */
 static enum status fit_refuse(const struct fit_work *work, const struct error *told,
                               enum status status, struct error *error)
 {
-    const struct logbook *logbook = work->fit->logbook;
     if (work->stopped) {
         return status_error(error, STATUS_STOPPED, "stopped while it was learning");
     }
-    if (status == STATUS_SOLVER && work->dry_row > 0) {
-        const struct logbook_row *row = &logbook->rows[work->dry_row];
-        return logbook_refuse(logbook, row, error,
+    if (status == STATUS_SOLVER && work->dry != NULL) {
+        return logbook_refuse(work->fit->logbook, work->dry, error,
                               "tended as noted, the bucket of the scenario is dry by day "
                               "%.4g, yet something was read there; is a pour not noted, "
                               "or is it another bucket or crop?",
-                              row->day_d);
+                              work->dry->day_d);
     }
     return status_error(error, status, "%s", told->text);
 }
@@ -199,7 +200,7 @@ enum status fit_learn(struct fit *fit, struct error *error)
     struct scenario *world = scenario_copy(fit->scenario);
     struct error told = {0};
     const struct hands_log log = {entries, fit->logbook->count, NULL};
-    struct fit_work work = {fit, world, hands_log(&log), false, 0};
+    struct fit_work work = {fit, world, hands_log(&log), false, NULL};
     enum status status;
     if (entries == NULL || world == NULL) {
         status = status_error(&told, STATUS_MEMORY, "no memory for the fit");

@@ -255,6 +255,23 @@ static void one_reading_rests_on_the_priors(void **state)
     fit_free(&fit);
 }
 
+/* A spoonful on the floor, less than a hundredth of the bucket. */
+static void a_reading_of_an_empty_first_filling_is_refused_with_its_day(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "first-bucket");
+    scenario.start_l = 0.003 * scenario.bucket.full_l;
+    struct logbook_row row = {0, 1.07, NAN, NAN, NAN, 0, 0, 0, 0};
+    const struct logbook logbook = {&row, 1, 1, NULL};
+    struct fit fit;
+    struct error error = {0};
+    assert_int_equal(
+        fit_run(&fit, &scenario, &scenario.strategies[0], &logbook, &fortnight, &error),
+        STATUS_INPUT);
+    assert_non_null(strstr(error.text, "day 0: tended as noted, the bucket"));
+    fit_free(&fit);
+}
+
 /* Progress of a fit as it was told. */
 struct told {
     size_t calls, done, total;
@@ -387,6 +404,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(invented_buckets_are_learned_as_they_are),
         cmocka_unit_test(one_reading_rests_on_the_priors),
+        cmocka_unit_test(a_reading_of_an_empty_first_filling_is_refused_with_its_day),
         cmocka_unit_test(progress_is_told_life_by_life_to_the_last),
         cmocka_unit_test(its_slopes_are_those_of_its_lives),
     };
