@@ -8,9 +8,6 @@
 #include "living.h"
 #include "slopes_parts.h"
 
-/* Times closer than this fall on one moment. */
-static const double life_slack_d = 1e-9;
-
 static volatile sig_atomic_t life_stop_requested;
 
 void life_request_stop(void)
@@ -19,17 +16,20 @@ void life_request_stop(void)
 }
 
 /* The next moment at which something happens that the rates do not know of. */
-static double life_next_stop(const struct living *living)
+static double life_next_stop(const struct living *living, double cut_d)
 {
-    double cut_share;
-    double next = living->scenario->duration_d;
+    double next = fmin(living->scenario->duration_d, cut_d);
     if (living->course.rates.plant->feels_lamp) {
         next = fmin(next, room_next_switch(&living->scenario->room, living->day_d));
     }
-    next = fmin(next, crop_next_cut(&living->scenario->crop, living->day_d, &cut_share));
     next = fmin(next, living->course.rates.plant->next_change(&living->scenario->crop,
                                                               living->day_d));
     return fmin(next, living->next_visit_d);
+}
+
+static bool life_falls_on(double moment_d, double day_d)
+{
+    return fabs(moment_d - day_d) < living_slack_d;
 }
 
 /* The rows before and after a visit: read with the visit's own pen. */
@@ -47,11 +47,11 @@ static enum status life_record_visit(struct living *living,
                                      const struct visit_record *visit,
                                      struct error *error)
 {
+    const struct pen_reading read = {visit->ec_after_ms_cm, visit->ph_after};
     if (living->lean) {
-        living_notice(living, visit);
+        thresholds_calibrate(&living->thresholds, solver_state(living->solver), &read);
         return STATUS_OK;
     }
-    const struct pen_reading read = {visit->ec_after_ms_cm, visit->ph_after};
     const bool renewed = visit->renewal.reason != RENEW_NOT;
     enum status status = trajectory_add_visit(&living->life->trajectory, visit, error);
     return status == STATUS_OK
@@ -104,12 +104,11 @@ static enum status life_act(struct living *living, double cut_d, double cut_shar
 {
     enum status status = STATUS_OK;
     state_settle(solver_state(living->solver));
-    if (fabs(cut_d - living->day_d) < life_slack_d) {
+    if (life_falls_on(cut_d, living->day_d)) {
         status = life_cut(living, cut_share, error);
     }
     living_set_clock(living);
-    if (status == STATUS_OK &&
-        fabs(living->next_visit_d - living->day_d) < life_slack_d) {
+    if (status == STATUS_OK && life_falls_on(living->next_visit_d, living->day_d)) {
         status = life_visit(living, error);
     }
     return status == STATUS_OK ? living_restart(living, error) : status;
@@ -117,23 +116,21 @@ static enum status life_act(struct living *living, double cut_d, double cut_shar
 
 /* How far plain rows are due up to a stop: one on the stop itself is, unless what falls
  * there has rows of its own. */
-static double life_rows_until(const struct living *living, double stop_d)
+static double life_rows_until(const struct living *living, double stop_d, double cut_d)
 {
-    double share;
-    const double cut_d = crop_next_cut(&living->scenario->crop, living->day_d, &share);
-    const bool last = stop_d > living->scenario->duration_d - life_slack_d;
-    const bool told = fabs(living->next_visit_d - stop_d) < life_slack_d ||
-                      fabs(cut_d - stop_d) < life_slack_d;
-    return last || (told && !living->lean) ? stop_d - life_slack_d
-                                           : stop_d + life_slack_d;
+    const bool last = stop_d > living->scenario->duration_d - living_slack_d;
+    const bool told =
+        life_falls_on(living->next_visit_d, stop_d) || life_falls_on(cut_d, stop_d);
+    return last || (told && !living->lean) ? stop_d - living_slack_d
+                                           : stop_d + living_slack_d;
 }
 
-/* Samples and crossings from here to the stop. */
-static enum status life_advance(struct living *living, double stop_d, struct error *error)
+/* Samples and crossings from here to the stop, plain rows so far as they are due. */
+static enum status life_advance(struct living *living, double stop_d, double rows_until_d,
+                                struct error *error)
 {
-    const double rows_until_d = life_rows_until(living, stop_d);
     enum status status = STATUS_OK;
-    while (status == STATUS_OK && living->day_d < stop_d - life_slack_d) {
+    while (status == STATUS_OK && living->day_d < stop_d - living_slack_d) {
         if (life_stop_requested) {
             return status_error(error, STATUS_STOPPED, "stopped on day %.2f",
                                 living->day_d);
@@ -165,12 +162,13 @@ static enum status life_live(struct living *living, struct error *error)
     if (status == STATUS_OK) {
         status = living_restart(living, error);
     }
-    while (status == STATUS_OK && living->day_d < end_d - life_slack_d) {
-        const double stop_d = life_next_stop(living);
-        double cut_share = 0;
+    while (status == STATUS_OK && living->day_d < end_d - living_slack_d) {
+        double cut_share;
         const double cut_d =
             crop_next_cut(&living->scenario->crop, living->day_d, &cut_share);
-        status = life_advance(living, stop_d, error);
+        const double stop_d = life_next_stop(living, cut_d);
+        status =
+            life_advance(living, stop_d, life_rows_until(living, stop_d, cut_d), error);
         if (status == STATUS_OK) {
             status = life_act(living, cut_d, cut_share, error);
         }

@@ -7,7 +7,7 @@
 #include "pailcast/run/slopes.h"
 #include "slopes_parts.h"
 
-static const double living_slack_d = 1e-9;
+const double living_slack_d = 1e-9;
 
 /* Amounts below which a relative error no longer counts: absolute tolerance = rtol x
  * scale. Ions have a ceiling too, mmol/L of a full bucket, because a nutrient nearly gone
@@ -97,11 +97,9 @@ enum status living_begin(struct living *living, struct life *life,
     thresholds_clear(&life->first);
     living->pen = pen_at(scenario->room.water_temperature_c, scenario->room.root_co2_ppm);
     course_prepare(&living->course, scenario, &living->pen, strategy == NULL);
-    if (strategy != NULL) {
-        living_prepare_kit(living);
-    }
     living_tolerances(living);
     if (strategy != NULL) {
+        living_prepare_kit(living);
         thresholds_init(&living->thresholds, scenario, &living->course.rates.acidity);
     }
     if (hands != NULL) {
@@ -209,13 +207,6 @@ enum status living_sample(struct living *living, enum event event, enum ion ion,
     state_settle(state);
     const struct pen_reading reading = living_read(living, state);
     return living_record(living, state, &reading, event, ion, error);
-}
-
-void living_notice(struct living *living, const struct visit_record *visit)
-{
-    const struct pen_reading reading = {.ec_ms_cm = visit->ec_after_ms_cm,
-                                        .ph = visit->ph_after};
-    thresholds_calibrate(&living->thresholds, solver_state(living->solver), &reading);
 }
 
 enum status living_cross(struct living *living, struct error *error)

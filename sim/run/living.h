@@ -8,6 +8,9 @@
 #include "pailcast/run/solver.h"
 #include "thresholds.h"
 
+/* Times closer than this fall on one moment. */
+extern const double living_slack_d;
+
 struct living_poured {
     double water_l, stock_l, drained_l;
 };
@@ -56,9 +59,6 @@ enum status living_sample(struct living *living, enum event event, enum ion ion,
 enum status living_record(struct living *living, const double state[],
                           const struct pen_reading *reading, enum event event,
                           enum ion ion, struct error *error) STATUS_MUST_CHECK;
-
-/* In place of a row after a visit: the thresholds still learn what the pens showed. */
-void living_notice(struct living *living, const struct visit_record *visit);
 
 /* Records every threshold that the solver has just found crossed. */
 enum status living_cross(struct living *living, struct error *error) STATUS_MUST_CHECK;
