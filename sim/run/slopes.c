@@ -6,6 +6,7 @@
 
 #include <stdlib.h>
 
+#include "pailcast/base/grow.h"
 #include "slopes_parts.h"
 
 static void slopes_aside(double aside[STATE_COUNT], const double state[STATE_COUNT],
@@ -24,6 +25,11 @@ static void slopes_divide(double slope[STATE_COUNT], const double aside[STATE_CO
     }
 }
 
+static enum status slopes_no_memory(struct error *error)
+{
+    return status_error(error, STATUS_MEMORY, "no memory for the slopes");
+}
+
 enum status slopes_begin(struct living *living, struct error *error)
 {
     struct slopes *slopes = living->slopes;
@@ -36,7 +42,7 @@ enum status slopes_begin(struct living *living, struct error *error)
     struct scenario *world = scenario_copy(living->scenario);
     if (world == NULL || slopes->courses == NULL) {
         free(world);
-        return status_error(error, STATUS_MEMORY, "no memory for the slopes");
+        return slopes_no_memory(error);
     }
     for (size_t k = 0; k < slopes->count; k++) {
         double aside[STATE_COUNT];
@@ -68,34 +74,24 @@ void slopes_set(struct living *living, bool lamp_on, size_t stage)
     }
 }
 
-static enum status slopes_room(struct slopes *slopes, struct error *error)
-{
-    if (slopes->visits < slopes->room) {
-        return STATUS_OK;
-    }
-    const size_t room = 2 * slopes->room + 32;
-    struct slopes_reading *more =
-        realloc(slopes->readings, room * slopes->count * sizeof *more);
-    if (more == NULL) {
-        return status_error(error, STATUS_MEMORY, "no memory for the slopes");
-    }
-    slopes->readings = more;
-    slopes->room = room;
-    return STATUS_OK;
-}
-
 enum status slopes_visit(struct living *living, const double arrival[],
                          const struct visit_record *visit, struct error *error)
 {
     struct slopes *slopes = living->slopes;
-    enum status status = slopes == NULL ? STATUS_OK : slopes_room(slopes, error);
-    if (slopes == NULL || status != STATUS_OK) {
-        return status;
+    if (slopes == NULL) {
+        return STATUS_OK;
     }
+    struct slopes_reading *readings =
+        grow_array(slopes->readings, slopes->visits, &slopes->room,
+                   slopes->count * sizeof *readings);
+    if (readings == NULL) {
+        return slopes_no_memory(error);
+    }
+    slopes->readings = readings;
+    readings += slopes->visits * slopes->count;
     const struct shape *shape = &living->scenario->bucket;
     const struct hands *hands = &living->hands;
     const double step = slopes->step;
-    struct slopes_reading *readings = slopes->readings + slopes->visits * slopes->count;
     for (size_t k = 0; k < slopes->count; k++) {
         double *slope = solver_slope(living->solver, k);
         double aside[STATE_COUNT];

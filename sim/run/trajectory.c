@@ -3,9 +3,7 @@
 
 #include <stdlib.h>
 
-enum {
-    TRAJECTORY_FIRST_ROOM = 256
-};
+#include "pailcast/base/grow.h"
 
 static const char *const event_words[EVENT_COUNT] = {
 #define EVENT_WORD(name, word) [name] = word,
@@ -18,20 +16,6 @@ const char *trajectory_event_word(enum event event)
     return event_words[event];
 }
 
-/* Room for one more element of `size` bytes: the array, moved if need be, or NULL. */
-static void *trajectory_room(void *array, size_t count, size_t *room, size_t size)
-{
-    if (count < *room) {
-        return array;
-    }
-    size_t more = *room == 0 ? TRAJECTORY_FIRST_ROOM : *room + *room / 2;
-    void *moved = realloc(array, more * size);
-    if (moved != NULL) {
-        *room = more;
-    }
-    return moved;
-}
-
 static enum status trajectory_no_memory(struct error *error)
 {
     return status_error(error, STATUS_MEMORY, "no memory for more samples");
@@ -40,9 +24,8 @@ static enum status trajectory_no_memory(struct error *error)
 enum status trajectory_add_sample(struct trajectory *trajectory,
                                   const struct sample *sample, struct error *error)
 {
-    struct sample *samples =
-        trajectory_room(trajectory->samples, trajectory->sample_count,
-                        &trajectory->sample_room, sizeof *samples);
+    struct sample *samples = grow_array(trajectory->samples, trajectory->sample_count,
+                                        &trajectory->sample_room, sizeof *samples);
     if (samples == NULL) {
         return trajectory_no_memory(error);
     }
@@ -54,9 +37,8 @@ enum status trajectory_add_sample(struct trajectory *trajectory,
 enum status trajectory_add_visit(struct trajectory *trajectory,
                                  const struct visit_record *visit, struct error *error)
 {
-    struct visit_record *visits =
-        trajectory_room(trajectory->visits, trajectory->visit_count,
-                        &trajectory->visit_room, sizeof *visits);
+    struct visit_record *visits = grow_array(trajectory->visits, trajectory->visit_count,
+                                             &trajectory->visit_room, sizeof *visits);
     if (visits == NULL) {
         return trajectory_no_memory(error);
     }

@@ -6,6 +6,7 @@
 #include <stdlib.h>
 
 #include "columns.h"
+#include "pailcast/base/grow.h"
 
 enum {
     ANALYSES_ROWS_MAX = 1000000
@@ -73,7 +74,7 @@ static void analyses_keep(struct columns *own, const struct analysis *row)
 {
     struct analyses *analyses = own->context;
     struct analysis *rows =
-        columns_grow(analyses->rows, analyses->count, &analyses->room, sizeof *rows);
+        grow_array(analyses->rows, analyses->count, &analyses->room, sizeof *rows);
     if (rows == NULL) {
         own->status =
             status_error(own->error, STATUS_MEMORY, "no memory for the analyses");

@@ -12,6 +12,7 @@
 
 #include "nearest.h"
 #include "pailcast/base/file.h"
+#include "pailcast/base/grow.h"
 #include "pailcast/base/text.h"
 
 #ifndef PAILCAST_DATA_DIR
@@ -131,15 +132,12 @@ static bool catalog_collect(char ***names, size_t *count, DIR *folder)
         if (stem == NULL) {
             continue;
         }
-        if (*count == room) {
-            room = room == 0 ? 16 : 2 * room;
-            char **more = realloc(*names, room * sizeof *more);
-            if (more == NULL) {
-                free(stem);
-                return false;
-            }
-            *names = more;
+        char **more = grow_array(*names, *count, &room, sizeof *more);
+        if (more == NULL) {
+            free(stem);
+            return false;
         }
+        *names = more;
         (*names)[(*count)++] = stem;
     }
     return !out_of_memory;

@@ -5,7 +5,6 @@
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "nearest.h"
@@ -71,19 +70,6 @@ void columns_check_ec(struct columns *own, size_t column)
                       own->kinds[column].name, value, value / 1000, value / 500,
                       value / 700);
     }
-}
-
-void *columns_grow(void *array, size_t count, size_t *room, size_t size)
-{
-    if (count < *room) {
-        return array;
-    }
-    const size_t wider = *room == 0 ? 64 : 2 * *room;
-    void *grown = realloc(array, wider * size);
-    if (grown != NULL) {
-        *room = wider;
-    }
-    return grown;
 }
 
 /* The column's number, or own->count. */

@@ -56,8 +56,4 @@ void columns_spoil(struct columns *own, const char *format, ...)
 /* Asks about a reading that is no EC in mS/cm: uS/cm, or ppm. The row is then spoilt. */
 void columns_check_ec(struct columns *own, size_t column);
 
-/* Room for one element of `size` bytes more: the array, perhaps moved, or NULL when there
- * is no memory (array is then as it was). */
-void *columns_grow(void *array, size_t count, size_t *room, size_t size);
-
 #endif

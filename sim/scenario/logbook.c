@@ -7,6 +7,7 @@
 #include <stdlib.h>
 
 #include "columns.h"
+#include "pailcast/base/grow.h"
 #include "pailcast/base/hash.h"
 
 enum logbook_column {
@@ -156,7 +157,7 @@ enum status logbook_add(struct logbook *logbook, const struct logbook_row *row,
                         struct error *error)
 {
     struct logbook_row *rows =
-        columns_grow(logbook->rows, logbook->count, &logbook->room, sizeof *rows);
+        grow_array(logbook->rows, logbook->count, &logbook->room, sizeof *rows);
     if (rows == NULL) {
         return status_error(error, STATUS_MEMORY, "no memory for the logbook");
     }

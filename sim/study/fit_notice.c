@@ -123,17 +123,10 @@ static bool notice_began_odd(const struct fit *fit)
     return fit->surprises[0].day_d < notice_start_d && fit->surprises[0].odd[FIT_LEVEL];
 }
 
-static enum status notice_tell(struct fit *fit, double day_d,
-                               const double score[FIT_KINDS], struct error *error)
+static void notice_tell(struct fit *fit, double day_d, const double score[FIT_KINDS])
 {
     static const char *const name[] = {"EC", "level", "pH"};
-    struct fit_surprise *more =
-        realloc(fit->surprises, (fit->surprise_count + 1) * sizeof *more);
-    if (more == NULL) {
-        return status_error(error, STATUS_MEMORY, "no memory for surprises");
-    }
-    fit->surprises = more;
-    struct fit_surprise *surprise = &more[fit->surprise_count++];
+    struct fit_surprise *surprise = &fit->surprises[fit->surprise_count++];
     *surprise = (struct fit_surprise){.day_d = day_d};
     for (int kind = 0; kind < FIT_KINDS; kind++) {
         surprise->odd[kind] = fabs(score[kind]) > notice_limit;
@@ -154,7 +147,6 @@ static enum status notice_tell(struct fit *fit, double day_d,
         }
         notice_causes(surprise, score);
     }
-    return STATUS_OK;
 }
 
 enum status fit_notice(struct fit *fit, struct error *error)
@@ -164,8 +156,11 @@ enum status fit_notice(struct fit *fit, struct error *error)
     for (int k = 0; k < FIT_UNKNOWNS; k++) {
         known.covariance[k][k] = 1;
     }
-    enum status status = STATUS_OK;
-    for (size_t i = 0; i < fit->readings && status == STATUS_OK;) {
+    fit->surprises = calloc(fit->logbook->count, sizeof *fit->surprises);
+    if (fit->surprises == NULL) {
+        return status_error(error, STATUS_MEMORY, "no memory for surprises");
+    }
+    for (size_t i = 0; i < fit->readings;) {
         double score[FIT_KINDS] = {NAN, NAN, NAN};
         bool odd = false;
         size_t end = i;
@@ -177,12 +172,11 @@ enum status fit_notice(struct fit *fit, struct error *error)
             odd = odd || fabs(score[list[end].kind]) > notice_limit;
         }
         if (odd) {
-            status =
-                notice_tell(fit, fit->logbook->rows[list[i].row].day_d, score, error);
+            notice_tell(fit, fit->logbook->rows[list[i].row].day_d, score);
         }
         for (; i < end; i++) {
             notice_learn(&known, fit, i);
         }
     }
-    return status;
+    return STATUS_OK;
 }

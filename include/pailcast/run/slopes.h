@@ -19,7 +19,7 @@ struct slopes {
     struct scenario_learned aside[SOLVER_SLOPES_MAX];
     double step;
     struct slopes_reading *readings; /* owned: on arrival, [visit * count + unknown] */
-    size_t visits, room;             /* in readings */
+    size_t visits, room;             /* rows of readings: filled, and allocated */
     struct course *courses;          /* owned: the rates in those worlds */
 };
 
