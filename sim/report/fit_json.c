@@ -109,7 +109,7 @@ enum status fit_json_write(FILE *out, const struct fit *fit, struct error *error
     json_forecast(root, fit);
     json_choices(root, fit);
     json_unexpected(root, fit);
-    json_day(root, "next_action_day", fit->next_visit_d);
+    json_day(root, "next_action_day", fit->next_visit.day_d);
     json_day(root, "roots_keep_water_until_day", fit->safe_until_d);
     cJSON *remarks = cJSON_AddArrayToObject(root, "remarks");
     for (size_t i = 0; i < fit->remark_count; i++) {

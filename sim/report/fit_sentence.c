@@ -55,11 +55,11 @@ void fit_sentence_visit(char to[FIT_SENTENCE_SIZE], const struct visit_record *v
 void fit_sentence_next(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
 {
     to[0] = '\0';
-    if (fit->moment_count > 0 && !isnan(fit->next_visit_d)) {
+    if (fit->moment_count > 0 && !isnan(fit->next_visit.day_d)) {
         char acts[FIT_SENTENCE_SIZE];
         fit_sentence_visit(acts, &fit->next_visit, &fit->scenario->display);
         (void)snprintf(to, FIT_SENTENCE_SIZE, "Next action on %s: %.200s.",
-                       display_day_text(fit->scenario, fit->next_visit_d).text, acts);
+                       display_day_text(fit->scenario, fit->next_visit.day_d).text, acts);
     }
 }
 

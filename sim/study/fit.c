@@ -80,7 +80,7 @@ void fit_remark(struct fit *fit, const char *format, ...)
     }
 }
 
-void fit_entries(struct hands_entry entries[], const struct logbook *logbook)
+static void fit_entries(struct hands_entry entries[], const struct logbook *logbook)
 {
     for (size_t i = 0; i < logbook->count; i++) {
         const struct logbook_row *row = &logbook->rows[i];
@@ -252,12 +252,14 @@ enum status fit_run(struct fit *fit, const struct scenario *scenario,
         .scenario = scenario, .strategy = strategy, .logbook = logbook, .plan = plan};
     fit->readings = fit_readings(NULL, logbook, &scenario->bucket);
     fit->list = calloc(fit->readings + 1, sizeof *fit->list);
+    fit->entries = calloc(logbook->count, sizeof *fit->entries);
     enum status status = fit_unlearn(fit, error);
-    if (status == STATUS_OK && fit->list == NULL) {
+    if (status == STATUS_OK && (fit->list == NULL || fit->entries == NULL)) {
         status = status_error(error, STATUS_MEMORY, "no memory for the fit");
     }
     if (status == STATUS_OK) {
         (void)fit_readings(fit->list, logbook, &scenario->bucket);
+        fit_entries(fit->entries, logbook);
         status = fit_learn(fit, error);
     }
     if (status == STATUS_OK) {
@@ -295,6 +297,7 @@ void fit_free(struct fit *fit)
     if (fit != NULL) {
         least_free(&fit->answer);
         free(fit->list);
+        free(fit->entries);
         free(fit->moments);
         free(fit->choices);
         free(fit->own);

@@ -12,13 +12,12 @@
 /* What became of each draw under one strategy. */
 struct choices_tally {
     double ec[FIT_LIVES], sodium[FIT_LIVES], least_l[FIT_LIVES];
-    bool out[FIT_LIVES][ION_COUNT], ec_high[FIT_LIVES], ec_low[FIT_LIVES];
+    bool out[ION_COUNT][FIT_LIVES], ec_high[FIT_LIVES], ec_low[FIT_LIVES];
 };
 
 struct choices {
     struct fit *fit;
-    double from_d; /* the last entry */
-    struct hands_entry *entries;
+    double from_d;                 /* the last entry */
     struct choices_tally *tallies; /* of each strategy */
 };
 
@@ -27,7 +26,7 @@ static void choices_note(const struct choices *choices, struct choices_tally *ta
 {
     const struct scenario_limits *limits = &draw->world->limits;
     const struct trajectory *path = &life->trajectory;
-    const int n = draw->number;
+    const size_t n = draw->number;
     tally->least_l[n] = INFINITY;
     for (size_t i = 0; i < path->sample_count; i++) {
         const struct sample *sample = &path->samples[i];
@@ -36,7 +35,7 @@ static void choices_note(const struct choices *choices, struct choices_tally *ta
         }
         const struct liquid liquid = state_liquid(sample->state);
         for (int ion = 0; ion < ION_COUNT; ion++) {
-            tally->out[n][ion] |= liquid.mmol_l[ion] < limits->low_mmol_l[ion];
+            tally->out[ion][n] |= liquid.mmol_l[ion] < limits->low_mmol_l[ion];
         }
         tally->ec_high[n] |= sample->ec_ms_cm > limits->ec_high_ms_cm;
         tally->ec_low[n] |= sample->ec_ms_cm < limits->ec_low_ms_cm;
@@ -47,36 +46,16 @@ static void choices_note(const struct choices *choices, struct choices_tally *ta
     tally->ec[n] = last->ec_ms_cm + draw->world->learned.pen_offset_ms_cm;
 }
 
-static void choices_next(const struct choices *choices, struct fit_choice *choice,
-                         const struct life *life)
-{
-    choice->next_visit.day_d = NAN;
-    for (size_t i = life->trajectory.visit_count; i > 0; i--) {
-        const struct visit_record *visit = &life->trajectory.visits[i - 1];
-        if (visit->day_d > choices->from_d) {
-            choice->next_visit = *visit;
-        }
-    }
-    choice->next_visit.strategy = choice->strategy;
-}
-
 static enum status choices_live(struct choices *choices, size_t index,
                                 const struct fit_draw *draw, struct error *error)
 {
-    struct fit *fit = choices->fit;
-    struct fit_choice *choice = &fit->choices[index];
-    const struct strategy then = fit_draw_hands(choice->strategy, draw->world);
-    const struct hands_log log = {choices->entries, fit->logbook->count, &then};
-    const struct hands hands = hands_log(&log);
+    struct fit_choice *choice = &choices->fit->choices[index];
     struct life life;
-    draw->world->duration_d = fit->moments[fit->moment_count - 1].day_d;
-    draw->world->sample_every_d = 1.0 / FIT_MOMENTS_A_DAY;
-    const enum status status =
-        life_run_by(&life, draw->world, fit->strategy, &hands, error);
+    const enum status status = fit_draw_live(&life, draw, choice->strategy, error);
     if (status == STATUS_OK) {
         choices_note(choices, &choices->tallies[index], draw, &life);
         if (draw->number == 0) {
-            choices_next(choices, choice, &life);
+            choice->next_visit = fit_draw_next(draw->fit, &life);
         }
     }
     life_free(&life);
@@ -115,11 +94,7 @@ static void choices_sum(struct fit_choice *choice, struct choices_tally *tally)
     choice->ec_low_chance = choices_share(tally->ec_low);
     choice->scarce = ION_COUNT;
     for (int ion = 0; ion < ION_COUNT; ion++) {
-        bool out[FIT_LIVES];
-        for (int n = 0; n < FIT_LIVES; n++) {
-            out[n] = tally->out[n][ion];
-        }
-        const double share = choices_share(out);
+        const double share = choices_share(tally->out[ion]);
         if (share > choice->scarce_chance) {
             choice->scarce = (enum ion)ion;
             choice->scarce_chance = share;
@@ -130,17 +105,15 @@ static void choices_sum(struct fit_choice *choice, struct choices_tally *tally)
 enum status fit_choices(struct fit *fit, struct error *error)
 {
     const size_t count = fit->scenario->strategy_count;
-    const size_t rows = fit->logbook->count;
-    struct choices choices = {.fit = fit, .from_d = fit->logbook->rows[rows - 1].day_d};
+    struct choices choices = {
+        .fit = fit, .from_d = fit->logbook->rows[fit->logbook->count - 1].day_d};
     const struct fit_draw_task task = {choices_one, &choices, count};
-    choices.entries = calloc(rows, sizeof *choices.entries);
     choices.tallies = calloc(count, sizeof *choices.tallies);
     fit->choices = calloc(count, sizeof *fit->choices);
     enum status status = STATUS_OK;
-    if (choices.entries == NULL || choices.tallies == NULL || fit->choices == NULL) {
+    if (choices.tallies == NULL || fit->choices == NULL) {
         status = status_error(error, STATUS_MEMORY, "no memory for the forecast");
     } else {
-        fit_entries(choices.entries, fit->logbook);
         for (size_t i = 0; i < count; i++) {
             fit->choices[i].strategy = &fit->scenario->strategies[i];
         }
@@ -150,7 +123,6 @@ enum status fit_choices(struct fit *fit, struct error *error)
             choices_sum(&fit->choices[i], &choices.tallies[i]);
         }
     }
-    free(choices.entries);
     free(choices.tallies);
     return status;
 }

@@ -7,97 +7,86 @@
 #include <gsl/gsl_sort.h>
 #include <gsl/gsl_statistics_double.h>
 
+#include "crew.h"
 #include "fit_parts.h"
 #include "pailcast/base/hash.h"
 
-struct fit_spread fit_spread_of(const struct fit *fit)
+struct fit_draw_crew {
+    struct fit *fit;
+    const struct fit_draw_task *task;
+    double root[FIT_UNKNOWNS][FIT_UNKNOWNS]; /* Cholesky factor of the covariance */
+};
+
+static void fit_draw_spread(struct fit_draw_crew *own)
 {
-    struct fit_spread spread = {.fit = fit};
     for (int i = 0; i < FIT_UNKNOWNS; i++) {
         for (int j = 0; j <= i; j++) {
-            double sum = fit->answer.covariance[i][j];
+            double sum = own->fit->answer.covariance[i][j];
             for (int k = 0; k < j; k++) {
-                sum -= spread.root[i][k] * spread.root[j][k];
+                sum -= own->root[i][k] * own->root[j][k];
             }
-            spread.root[i][j] = i == j ? sqrt(fmax(sum, 1e-12)) : sum / spread.root[j][j];
+            own->root[i][j] = i == j ? sqrt(fmax(sum, 1e-12)) : sum / own->root[j][j];
         }
     }
-    return spread;
 }
 
-enum status fit_draw_open(struct fit_draw *draw, const struct fit_spread *spread,
-                          int number, struct error *error)
+static void fit_draw_world(const struct fit_draw *draw, const struct fit_draw_crew *own)
 {
-    *draw = (struct fit_draw){number, malloc(sizeof *draw->world),
-                              gsl_rng_alloc(gsl_rng_mt19937)};
-    if (draw->world == NULL || draw->rng == NULL) {
-        return status_error(error, STATUS_MEMORY, "no memory for the forecast");
-    }
-    gsl_rng_set(draw->rng, (unsigned long)hash_mix((uint64_t)number));
+    const struct fit *fit = draw->fit;
     double z[FIT_UNKNOWNS];
     double unit[FIT_UNKNOWNS];
     for (int k = 0; k < FIT_UNKNOWNS; k++) {
-        unit[k] = number == 0 ? 0 : gsl_ran_gaussian(draw->rng, 1);
-        z[k] = spread->fit->answer.x[k];
+        unit[k] = draw->number == 0 ? 0 : gsl_ran_gaussian(draw->rng, 1);
+        z[k] = fit->answer.x[k];
         for (int j = 0; j <= k; j++) {
-            z[k] += spread->root[k][j] * unit[j];
+            z[k] += own->root[k][j] * unit[j];
         }
     }
-    fit_world(draw->world, spread->fit->scenario, z);
-    return STATUS_OK;
+    fit_world(draw->world, fit->scenario, z);
+    draw->world->duration_d = fit->moments[fit->moment_count - 1].day_d;
+    draw->world->sample_every_d = 1.0 / FIT_MOMENTS_A_DAY;
 }
 
-void fit_draw_close(struct fit_draw *draw)
+static enum status fit_draw_one(void *context, size_t number, struct error *error)
 {
-    if (draw->rng != NULL) {
-        gsl_rng_free(draw->rng);
+    const struct fit_draw_crew *own = context;
+    struct fit_draw draw = {own->fit, number, malloc(sizeof *draw.world),
+                            gsl_rng_alloc(gsl_rng_mt19937)};
+    enum status status;
+    if (draw.world == NULL || draw.rng == NULL) {
+        status = status_error(error, STATUS_MEMORY, "no memory for the forecast");
+    } else {
+        gsl_rng_set(draw.rng, (unsigned long)hash_mix(number));
+        fit_draw_world(&draw, own);
+        status = own->task->one(own->task->context, &draw, error);
     }
-    free(draw->world);
-}
-
-static enum status fit_draw_one(const struct fit_draw_task *task,
-                                const struct fit_spread *spread, int number,
-                                struct error *error)
-{
-    struct fit_draw draw;
-    enum status status = fit_draw_open(&draw, spread, number, error);
-    if (status == STATUS_OK) {
-        status = task->one(task->context, &draw, error);
-    }
-    fit_draw_close(&draw);
+    gsl_rng_free(draw.rng);
+    free(draw.world);
     return status;
+}
+
+static enum status fit_draw_told(void *context, size_t number, struct error *error)
+{
+    const struct fit_draw_crew *own = context;
+    (void)number;
+    (void)error;
+    fit_tell(own->fit, own->task->lives);
+    return STATUS_OK;
 }
 
 enum status fit_draw_all(struct fit *fit, const struct fit_draw_task *task,
                          struct error *error)
 {
-    const struct fit_spread spread = fit_spread_of(fit);
-    enum status status = STATUS_OK;
-#pragma omp parallel for schedule(dynamic) default(shared)
-    for (int number = 0; number < FIT_LIVES; number++) {
-        enum status seen;
-#pragma omp atomic read
-        seen = status;
-        if (seen != STATUS_OK) {
-            continue;
-        }
-        struct error own = {0};
-        const enum status mine = fit_draw_one(task, &spread, number, &own);
-#pragma omp critical
-        {
-            fit_tell(fit, task->lives);
-            if (mine != STATUS_OK && status == STATUS_OK) {
-                (void)status_error(error, mine, "%s", own.text);
-#pragma omp atomic write
-                status = mine;
-            }
-        }
-    }
-    return status;
+    struct fit_draw_crew own = {.fit = fit, .task = task};
+    const struct crew crew = {
+        .count = FIT_LIVES, .work = fit_draw_one, .done = fit_draw_told, .context = &own};
+    fit_draw_spread(&own);
+    return crew_work(&crew, error);
 }
 
-struct strategy fit_draw_hands(const struct strategy *strategy,
-                               const struct scenario *world)
+/* What a strategy does with the pen of that world. */
+static struct strategy fit_draw_hands(const struct strategy *strategy,
+                                      const struct scenario *world)
 {
     struct strategy seen = *strategy;
     const double offset = world->learned.pen_offset_ms_cm;
@@ -107,6 +96,32 @@ struct strategy fit_draw_hands(const struct strategy *strategy,
         seen.stages[i].fill.aim_ec_ms_cm -= offset;
     }
     return seen;
+}
+
+enum status fit_draw_live(struct life *life, const struct fit_draw *draw,
+                          const struct strategy *then, struct error *error)
+{
+    const struct fit *fit = draw->fit;
+    const size_t logged = fit->logbook->count;
+    struct strategy seen;
+    if (then != NULL) {
+        seen = fit_draw_hands(then, draw->world);
+    }
+    const struct hands_log log = {fit->entries, logged, then != NULL ? &seen : NULL};
+    const struct hands hands = hands_log(&log);
+    const enum status status =
+        life_run_by(life, draw->world, fit->strategy, &hands, error);
+    for (size_t i = logged; i < life->trajectory.visit_count; i++) {
+        life->trajectory.visits[i].strategy = then;
+    }
+    return status;
+}
+
+struct visit_record fit_draw_next(const struct fit *fit, const struct life *life)
+{
+    const size_t logged = fit->logbook->count;
+    return life->trajectory.visit_count > logged ? life->trajectory.visits[logged]
+                                                 : (struct visit_record){.day_d = NAN};
 }
 
 struct fit_band fit_draw_band(double values[FIT_LIVES])

@@ -196,16 +196,14 @@ static enum status fit_refuse(const struct fit_work *work, const struct error *t
 
 enum status fit_learn(struct fit *fit, struct error *error)
 {
-    struct hands_entry *entries = calloc(fit->logbook->count, sizeof *entries);
     struct scenario *world = scenario_copy(fit->scenario);
     struct error told = {0};
-    const struct hands_log log = {entries, fit->logbook->count, NULL};
+    const struct hands_log log = {fit->entries, fit->logbook->count, NULL};
     struct fit_work work = {fit, world, hands_log(&log), false, NULL};
     enum status status;
-    if (entries == NULL || world == NULL) {
+    if (world == NULL) {
         status = status_error(&told, STATUS_MEMORY, "no memory for the fit");
     } else {
-        fit_entries(entries, fit->logbook);
         status = fit_start(&work, &told);
     }
     if (status == STATUS_OK) {
@@ -217,7 +215,6 @@ enum status fit_learn(struct fit *fit, struct error *error)
     if (status != STATUS_OK || work.stopped) {
         status = fit_refuse(&work, &told, status, error);
     }
-    free(entries);
     free(world);
     return status;
 }

@@ -14,9 +14,6 @@ extern const double fit_prior_sd[FIT_UNKNOWNS];
 struct scenario_learned fit_learned(const struct scenario *scenario,
                                     const double z[FIT_UNKNOWNS]);
 
-/* The logbook as entries of a life. Arrays are owned by the caller. */
-void fit_entries(struct hands_entry entries[], const struct logbook *logbook);
-
 /* All readings, into list (NULL: only counted). A level counts before a volume. */
 size_t fit_readings(struct fit_reading list[], const struct logbook *logbook,
                     const struct shape *shape);
@@ -24,26 +21,15 @@ size_t fit_readings(struct fit_reading list[], const struct logbook *logbook,
 /* The unknowns that fit the readings best. STATUS_STOPPED after life_request_stop. */
 enum status fit_learn(struct fit *fit, struct error *error) STATUS_MUST_CHECK;
 
-/* The normal distribution that was learned. */
-struct fit_spread {
-    const struct fit *fit;
-    double root[FIT_UNKNOWNS][FIT_UNKNOWNS]; /* Cholesky factor of the covariance */
-};
-
-struct fit_spread fit_spread_of(const struct fit *fit);
-
-/* One bucket drawn from it. Chance follows from its number alone; number 0 is the
- * estimate itself. */
+/* One bucket drawn from the normal distribution that was learned, its world lasting as
+ * long as the forecast. Chance follows from its number alone; number 0 is the estimate
+ * itself. */
 struct fit_draw {
-    int number;
+    const struct fit *fit;
+    size_t number;
     struct scenario *world;
     gsl_rng *rng; /* for what else is up to chance */
 };
-
-/* STATUS_MEMORY. Release with fit_draw_close, whatever it returned. */
-enum status fit_draw_open(struct fit_draw *draw, const struct fit_spread *spread,
-                          int number, struct error *error) STATUS_MUST_CHECK;
-void fit_draw_close(struct fit_draw *draw);
 
 /* Something done with each of FIT_LIVES draws in threads, `lives` lives each; once one
  * fails no others are begun. */
@@ -56,9 +42,15 @@ struct fit_draw_task {
 enum status fit_draw_all(struct fit *fit, const struct fit_draw_task *task,
                          struct error *error) STATUS_MUST_CHECK;
 
-/* What a strategy does with the pen of that world. */
-struct strategy fit_draw_hands(const struct strategy *strategy,
-                               const struct scenario *world);
+/* Lives in that world as the logbook says and from its last entry on as `then` does with
+ * the pen of that world, or with nobody coming where it is NULL. Release with life_free,
+ * whatever it returned. */
+enum status fit_draw_live(struct life *life, const struct fit_draw *draw,
+                          const struct strategy *then,
+                          struct error *error) STATUS_MUST_CHECK;
+
+/* The first visit after the last entry; its day is NAN where there is none. */
+struct visit_record fit_draw_next(const struct fit *fit, const struct life *life);
 
 /* Sorts the values. */
 struct fit_band fit_draw_band(double values[FIT_LIVES]);

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "crew.h"
 #include "pailcast/study/journal.h"
 
 /* Curves take at most 64 MiB: fewer grid days for more lives (chosen). */
@@ -31,9 +32,10 @@ static size_t risk_value_count(const struct risk *risk)
     return risk->scenario->strategy_count * OUTCOME_COUNT;
 }
 
-static size_t risk_curve_count(const struct risk *risk)
+/* 0 for worlds without curves. */
+static size_t risk_curve_count(const struct risk *risk, size_t world)
 {
-    return risk->plan->no_curves
+    return risk->plan->no_curves || world >= risk->plan->lives
                ? 0
                : risk->scenario->strategy_count * OUTCOME_CURVES * risk->grid_count;
 }
@@ -46,9 +48,8 @@ static float *risk_values_at(const struct risk *risk, size_t world)
 /* NULL for worlds without curves. */
 static float *risk_curves_at(const struct risk *risk, size_t world)
 {
-    return world < risk->plan->lives && !risk->plan->no_curves
-               ? risk->curves + world * risk_curve_count(risk)
-               : NULL;
+    const size_t count = risk_curve_count(risk, world);
+    return count > 0 ? risk->curves + world * count : NULL;
 }
 
 const float *risk_values(const struct risk *risk, size_t world, size_t strategy)
@@ -67,7 +68,8 @@ enum status risk_open(struct risk *risk, const struct scenario *scenario,
         plan->lives + (risk->input_count > 0 ? plan->base * (risk->input_count + 1) : 0);
     risk->lived = calloc(risk->worlds, 1);
     risk->values = calloc(risk->worlds * risk_value_count(risk), sizeof *risk->values);
-    risk->curves = calloc(plan->lives * risk_curve_count(risk) + 1, sizeof *risk->curves);
+    risk->curves =
+        calloc(plan->lives * risk_curve_count(risk, 0) + 1, sizeof *risk->curves);
     if (risk->lived == NULL || risk->values == NULL || risk->curves == NULL) {
         return status_error(error, STATUS_MEMORY, "no memory for %zu lives", plan->lives);
     }
@@ -126,7 +128,7 @@ static enum status risk_note(struct risk *risk, struct journal *journal, size_t 
     enum status status = STATUS_OK;
     if (journal->stream != NULL) {
         const size_t values = risk_value_count(risk);
-        const size_t curves = world < risk->plan->lives ? risk_curve_count(risk) : 0;
+        const size_t curves = risk_curve_count(risk, world);
         float *record = malloc((values + curves) * sizeof *record);
         if (record == NULL) {
             return status_error(error, STATUS_MEMORY, "no memory for the journal");
@@ -151,7 +153,7 @@ bool risk_take(struct risk *risk, size_t world, const float value[], size_t coun
         return false;
     }
     const size_t values = risk_value_count(risk);
-    const size_t curves = world < risk->plan->lives ? risk_curve_count(risk) : 0;
+    const size_t curves = risk_curve_count(risk, world);
     if (count != values + curves) {
         return false;
     }
@@ -192,38 +194,28 @@ static size_t *risk_missing(const struct risk *risk, size_t *count)
     return missing;
 }
 
-/* The one loop that runs in threads. A world writes to places of its own; what is shared
- * is touched within `critical` alone. */
-static enum status risk_all(struct risk *risk, struct journal *journal,
-                            const size_t missing[], size_t count, struct error *error)
+/* The worlds to be lived, and where each is kept as soon as it was. */
+struct risk_crew {
+    struct risk *risk;
+    struct journal *journal;
+    const size_t *missing;
+    size_t all; /* lived when they are */
+};
+
+static enum status risk_crew_work(void *context, size_t number, struct error *error)
 {
-    enum status status = STATUS_OK;
-    const struct risk_plan *plan = risk->plan;
-    const size_t before = risk->lived_count;
-#pragma omp parallel for schedule(dynamic) num_threads(plan->jobs) default(shared)
-    for (size_t i = 0; i < count; i++) {
-        enum status seen;
-#pragma omp atomic read
-        seen = status;
-        if (seen != STATUS_OK) {
-            continue;
-        }
-        struct error own = {0};
-        enum status mine = risk_world(risk, missing[i], &own);
-#pragma omp critical
-        {
-            if (mine == STATUS_OK && status == STATUS_OK) {
-                mine = risk_note(risk, journal, missing[i], &own);
-            }
-            if (mine == STATUS_OK && plan->progress != NULL) {
-                plan->progress(plan->context, risk->lived_count, before + count);
-            }
-            if (mine != STATUS_OK && status == STATUS_OK) {
-                (void)status_error(error, mine, "%s", own.text);
-#pragma omp atomic write
-                status = mine;
-            }
-        }
+    const struct risk_crew *own = context;
+    return risk_world(own->risk, own->missing[number], error);
+}
+
+static enum status risk_crew_done(void *context, size_t number, struct error *error)
+{
+    const struct risk_crew *own = context;
+    const struct risk_plan *plan = own->risk->plan;
+    const enum status status =
+        risk_note(own->risk, own->journal, own->missing[number], error);
+    if (status == STATUS_OK && plan->progress != NULL) {
+        plan->progress(plan->context, own->risk->lived_count, own->all);
     }
     return status;
 }
@@ -233,9 +225,16 @@ enum status risk_live_into(struct risk *risk, struct journal *journal,
 {
     size_t count = 0;
     size_t *missing = risk_missing(risk, &count);
-    const enum status status =
-        missing != NULL ? risk_all(risk, journal, missing, count, error)
-                        : status_error(error, STATUS_MEMORY, "no memory for the study");
+    if (missing == NULL) {
+        return status_error(error, STATUS_MEMORY, "no memory for the study");
+    }
+    struct risk_crew own = {risk, journal, missing, risk->lived_count + count};
+    const struct crew crew = {.threads = risk->plan->jobs,
+                              .count = count,
+                              .work = risk_crew_work,
+                              .done = risk_crew_done,
+                              .context = &own};
+    const enum status status = crew_work(&crew, error);
     free(missing);
     return status;
 }

@@ -81,9 +81,10 @@ struct fit {
     const struct strategy *strategy;
     const struct logbook *logbook;
     const struct fit_plan *plan;
-    size_t lives, search;     /* lived so far; lived to learn, 0 while learning */
-    size_t readings;          /* numbers read, all kinds */
-    struct fit_reading *list; /* owned: they, in order of rows */
+    size_t lives, search;        /* lived so far; lived to learn, 0 while learning */
+    size_t readings;             /* numbers read, all kinds */
+    struct fit_reading *list;    /* owned: they, in order of rows */
+    struct hands_entry *entries; /* owned: what was done, by row of the logbook */
     struct fit_value value[FIT_UNKNOWNS];
     struct least_answer answer; /* in standard deviations of the prior */
     double misfit;              /* sum of squared reading residuals over readings */
@@ -94,8 +95,7 @@ struct fit {
     struct fit_moment *moments; /* owned: the forecast, FIT_MOMENTS_A_DAY from the last
                                    entry on; each day's last is a whole day after it */
     size_t moment_count;
-    double next_visit_d;
-    struct visit_record next_visit; /* what the strategy would do there */
+    struct visit_record next_visit; /* what the strategy would do; day_d NAN: none */
     double safe_until_d; /* nobody comes: 95 % keep their roots in water; INFINITY */
     struct fit_choice *choices; /* owned: the strategies of the scenario, where there are
                                    several to choose from */
