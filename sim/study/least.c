@@ -49,7 +49,9 @@ static void least_keep(struct least_answer *answer, const struct least_problem *
     const gsl_vector *x = gsl_multifit_nlinear_position(work);
     const gsl_vector *residual = gsl_multifit_nlinear_residual(work);
     const gsl_matrix *slope = gsl_multifit_nlinear_jac(work);
-    gsl_matrix *covariance = gsl_matrix_alloc(problem->unknowns, problem->unknowns);
+    gsl_matrix_view covariance =
+        gsl_matrix_view_array_with_tda(&answer->covariance[0][0], problem->unknowns,
+                                       problem->unknowns, LEAST_UNKNOWNS_MAX);
     answer->sum = 0;
     for (size_t i = 0; i < problem->residuals; i++) {
         answer->residual[i] = gsl_vector_get(residual, i);
@@ -58,16 +60,10 @@ static void least_keep(struct least_answer *answer, const struct least_problem *
             answer->slope[i * problem->unknowns + k] = gsl_matrix_get(slope, i, k);
         }
     }
-    if (covariance != NULL) {
-        (void)gsl_multifit_nlinear_covar(slope, 0, covariance);
-        for (size_t k = 0; k < problem->unknowns; k++) {
-            answer->x[k] = gsl_vector_get(x, k);
-            for (size_t j = 0; j < problem->unknowns; j++) {
-                answer->covariance[k][j] = gsl_matrix_get(covariance, k, j);
-            }
-        }
+    for (size_t k = 0; k < problem->unknowns; k++) {
+        answer->x[k] = gsl_vector_get(x, k);
     }
-    gsl_matrix_free(covariance);
+    (void)gsl_multifit_nlinear_covar(slope, 0, &covariance.matrix);
 }
 
 enum status least_solve(struct least_answer *answer, const struct least_problem *problem,
