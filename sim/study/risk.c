@@ -239,9 +239,9 @@ enum status risk_live_into(struct risk *risk, struct journal *journal,
     return status;
 }
 
-static bool risk_read(void *risk, size_t world, const float value[], size_t count)
+static enum status risk_read(void *risk, size_t world, const float value[], size_t count)
 {
-    return risk_take(risk, world, value, count);
+    return risk_take(risk, world, value, count) ? STATUS_OK : STATUS_INPUT;
 }
 
 enum status risk_live(struct risk *risk, struct error *error)
@@ -266,18 +266,11 @@ enum status risk_live(struct risk *risk, struct error *error)
 enum status risk_merge(struct risk *risk, const char *const paths[], size_t count,
                        struct error *error)
 {
-    const struct journal_head wanted = risk_head(risk);
+    struct journal_head wanted = risk_head(risk);
     const struct journal_reader reader = {risk_read, risk};
+    wanted.part = wanted.parts = 0;
     for (size_t i = 0; i < count; i++) {
-        struct journal_head found;
-        long whole;
-        enum status status = journal_read_head(&found, paths[i], "risk", error);
-        if (status == STATUS_OK) {
-            status = journal_compare(&found, &wanted, paths[i], error);
-        }
-        if (status == STATUS_OK) {
-            status = journal_read(&whole, paths[i], &reader, error);
-        }
+        const enum status status = journal_read(paths[i], &wanted, &reader, error);
         if (status != STATUS_OK) {
             return status;
         }

@@ -4,20 +4,21 @@
 #include <stdlib.h>
 #include <string.h>
 
-static bool tune_past_take(void *context, size_t world, const float value[], size_t count)
+static enum status tune_past_take(void *context, size_t world, const float value[],
+                                  size_t count)
 {
     struct tune_past *past = context;
     if (world >= past->room || past->worlds[world].value != NULL) {
-        return false;
+        return STATUS_INPUT;
     }
     struct tune_past_world *kept = &past->worlds[world];
     kept->value = malloc((count + 1) * sizeof *kept->value);
     kept->count = count;
     if (kept->value == NULL) {
-        return false;
+        return STATUS_MEMORY;
     }
     memcpy(kept->value, value, count * sizeof *value);
-    return true;
+    return STATUS_OK;
 }
 
 enum status tune_past_open(struct tune_past *past, const struct tune *tune,

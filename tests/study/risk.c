@@ -149,9 +149,13 @@ static void another_study_is_refused_in_one_line(void **state)
     (void)state;
     static const struct {
         const char *what, *says;
-    } cases[] = {{"scenario", "another scenario"}, {"lives", "another --lives"},
-                 {"seed", "another --seed"},       {"days", "another --days"},
-                 {"version", "begun by version"},  {"text", "no journal"}};
+    } cases[] = {{"scenario", "another scenario"},
+                 {"lives", "another --lives"},
+                 {"seed", "another --seed"},
+                 {"days", "another --days"},
+                 {"part", "is part 1 of 1"},
+                 {"version", "begun by version"},
+                 {"text", "no journal"}};
     struct scratch scratch = scratch_make();
     char path[SCRATCH_PATH_SIZE + 16];
     (void)snprintf(path, sizeof path, "%s/j", scratch.folder);
@@ -170,9 +174,11 @@ static void another_study_is_refused_in_one_line(void **state)
             plan.seed++;
         } else if (c == 3) {
             scenario.duration_d += 1;
+        } else if (c == 4) {
+            plan.parts = 2;
         } else {
-            char *at = strstr(kept, c == 4 ? "version=" : "pailcast");
-            at[c == 4 ? 8 : 0] = 'x';
+            char *at = strstr(kept, c == 5 ? "version=" : "pailcast");
+            at[c == 5 ? 8 : 0] = 'x';
             FILE *file = fopen(path, "r+b");
             assert_non_null(file);
             (void)fputs(kept, file);

@@ -32,10 +32,10 @@ struct journal {
     size_t first; /* added to the number of every world that is entered */
 };
 
-/* Takes one record, world and its numbers; returns false where it cannot be one of this
- * study. Context borrowed. */
+/* Takes one record, world and its numbers. STATUS_INPUT where it cannot be one of this
+ * study, STATUS_MEMORY. Context borrowed. */
 struct journal_reader {
-    bool (*take)(void *context, size_t world, const float value[], size_t count);
+    enum status (*take)(void *context, size_t world, const float value[], size_t count);
     void *context;
 };
 
@@ -49,16 +49,10 @@ struct journal_head journal_head_of(const char *command, const struct scenario *
 enum status journal_read_head(struct journal_head *head, const char *path,
                               const char *command, struct error *error) STATUS_MUST_CHECK;
 
-/* STATUS_INPUT with one line that says in what `found` (of path) is another study than
- * `wanted`; the part is not looked at. */
-enum status journal_compare(const struct journal_head *found,
-                            const struct journal_head *wanted, const char *path,
-                            struct error *error) STATUS_MUST_CHECK;
-
-/* Hands every whole record to the reader; *whole receives the length in bytes of what is
- * good.
- */
-enum status journal_read(long *whole, const char *path,
+/* Hands every whole record of a finished or interrupted journal to the reader.
+ * STATUS_INPUT where it is of another study than wanted, whose parts of 0 are any, or the
+ * reader refuses a record. */
+enum status journal_read(const char *path, const struct journal_head *wanted,
                          const struct journal_reader *reader,
                          struct error *error) STATUS_MUST_CHECK;
 
