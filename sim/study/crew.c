@@ -18,6 +18,7 @@ enum status crew_work(const struct crew *crew, struct error *error)
 {
     enum status status = STATUS_OK;
     const int threads = crew_threads(crew);
+    (void)threads; /* not used where there are none */
 #pragma omp parallel for schedule(dynamic) num_threads(threads) default(shared)
     for (size_t number = 0; number < crew->count; number++) {
         enum status seen;

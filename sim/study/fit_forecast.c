@@ -127,9 +127,9 @@ enum status fit_forecast(struct fit *fit, struct error *error)
             fit->moments[k].day_d = forecast.from_d + (double)(k + 1) / FIT_MOMENTS_A_DAY;
         }
         status = fit_draw_all(fit, &task, error);
-    }
-    if (status == STATUS_OK) {
-        forecast_sum(&forecast);
+        if (status == STATUS_OK) {
+            forecast_sum(&forecast);
+        }
     }
     free(forecast.values);
     return status;
