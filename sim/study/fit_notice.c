@@ -2,6 +2,7 @@
 /* Looking back: each reading against the band it was expected in. The model is taken as
  * straight around the fitted unknowns, so that learning from the readings one after
  * another is a sum (recursive least squares) and needs no further lives. */
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -58,9 +59,8 @@ static void notice_learn(struct notice *known, const struct fit *fit, size_t rea
 
 static void notice_cause(struct fit_surprise *surprise, const char *cause)
 {
-    if (surprise->cause_count < FIT_CAUSES_MAX) {
-        surprise->causes[surprise->cause_count++] = cause;
-    }
+    assert(surprise->cause_count < FIT_CAUSES_MAX);
+    surprise->causes[surprise->cause_count++] = cause;
 }
 
 /* A first filling that reads otherwise is none of the plant's doing. */

@@ -272,6 +272,27 @@ static void a_reading_of_an_empty_first_filling_is_refused_with_its_day(void **s
     fit_free(&fit);
 }
 
+/* A first level that is off, then one far too low and a pH that no feed explains: the
+ * scenario, three losses, and two causes for the pH. */
+static void no_cause_of_something_odd_is_left_out(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "first-bucket");
+    struct logbook_row rows[] = {{0, NAN, NAN, 25.1, NAN, 0, 0, 0, 0},
+                                 {2.7, NAN, NAN, 11.3, 9.7, 0, 0, 0, 0}};
+    const struct logbook logbook = {rows, 2, 2, NULL};
+    struct fit fit;
+    assert_int_equal(
+        fit_run(&fit, &scenario, &scenario.strategies[0], &logbook, &looking_back, NULL),
+        STATUS_OK);
+    assert_int_equal(fit.surprise_count, 2);
+    const struct fit_surprise *last = &fit.surprises[1];
+    assert_non_null(strstr(last->causes[0], "its first level was odd too"));
+    assert_int_equal(last->cause_count, 6);
+    assert_string_equal(last->causes[5], "check the pH pen in its buffers");
+    fit_free(&fit);
+}
+
 /* Progress of a fit as it was told. */
 struct told {
     size_t calls, done, total;
@@ -405,6 +426,7 @@ int main(void)
         cmocka_unit_test(invented_buckets_are_learned_as_they_are),
         cmocka_unit_test(one_reading_rests_on_the_priors),
         cmocka_unit_test(a_reading_of_an_empty_first_filling_is_refused_with_its_day),
+        cmocka_unit_test(no_cause_of_something_odd_is_left_out),
         cmocka_unit_test(progress_is_told_life_by_life_to_the_last),
         cmocka_unit_test(its_slopes_are_those_of_its_lives),
     };
