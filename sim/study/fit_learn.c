@@ -48,6 +48,7 @@ static double fit_expected(const struct fit_reading *reading,
     }
 }
 
+/* The world of those unknowns; false where they are too far away. */
 static bool fit_prepare(struct fit_work *work, const double z[])
 {
     for (int k = 0; k < FIT_UNKNOWNS; k++) {
@@ -55,12 +56,7 @@ static bool fit_prepare(struct fit_work *work, const double z[])
             return false;
         }
     }
-    const struct logbook *logbook = work->fit->logbook;
-    struct scenario *world = work->world;
-    world->learned = fit_learned(work->fit->scenario, z);
-    world->duration_d = fmax(logbook->rows[logbook->count - 1].day_d, 1e-3);
-    world->sample_every_d = 2 * world->duration_d;
-    world->numerics = (struct scenario_numerics){METHOD_ADAMS, fit_rtol};
+    work->world->learned = fit_learned(work->fit->scenario, z);
     return true;
 }
 
@@ -204,6 +200,10 @@ enum status fit_learn(struct fit *fit, struct error *error)
     if (world == NULL) {
         status = status_error(&told, STATUS_MEMORY, "no memory for the fit");
     } else {
+        const struct logbook *logbook = fit->logbook;
+        world->duration_d = fmax(logbook->rows[logbook->count - 1].day_d, 1e-3);
+        world->sample_every_d = 2 * world->duration_d;
+        world->numerics = (struct scenario_numerics){METHOD_ADAMS, fit_rtol};
         status = fit_start(&work, &told);
     }
     if (status == STATUS_OK) {
