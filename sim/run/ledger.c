@@ -14,6 +14,12 @@ static void ledger_add(struct ledger_side *side, const struct liquid *liquid,
     side->alkalinity_meq += liquid->alkalinity_meq_l * litres;
 }
 
+/* Water that plant and air have taken. */
+static double ledger_gone_l(const double state[STATE_COUNT])
+{
+    return state[STATE_DRUNK] + state[STATE_EVAPORATED];
+}
+
 void ledger_open(struct ledger *ledger, const double state[STATE_COUNT])
 {
     *ledger = (struct ledger){0};
@@ -21,7 +27,9 @@ void ledger_open(struct ledger *ledger, const double state[STATE_COUNT])
     ledger->first.alkalinity_meq = state[STATE_ALKALINITY];
     for (int i = 0; i < ION_COUNT; i++) {
         ledger->first.mmol[i] = state[STATE_ION + i];
+        ledger->before.mmol[i] = state[STATE_UPTAKE + i];
     }
+    ledger->before.water_l = ledger_gone_l(state);
 }
 
 void ledger_enter(struct ledger *ledger, const struct visit_record *visit)
@@ -78,16 +86,17 @@ struct ledger_balance ledger_close(const struct ledger *ledger,
                                    const double state[STATE_COUNT])
 {
     const struct ledger_side *first = &ledger->first;
+    const struct ledger_side *before = &ledger->before;
     const struct ledger_side *poured = &ledger->poured;
     const struct ledger_side *drained = &ledger->drained;
     struct ledger_balance balance = {0};
     balance.water_rel =
-        ledger_gap(state[STATE_VOLUME], first->water_l, poured->water_l, drained->water_l,
-                   state[STATE_DRUNK] + state[STATE_EVAPORATED]);
+        ledger_gap(state[STATE_VOLUME], first->water_l + before->water_l, poured->water_l,
+                   drained->water_l, ledger_gone_l(state));
     for (int i = 0; i < ION_COUNT; i++) {
         balance.ion_rel[i] =
-            ledger_gap(state[STATE_ION + i], first->mmol[i], poured->mmol[i],
-                       drained->mmol[i], state[STATE_UPTAKE + i]);
+            ledger_gap(state[STATE_ION + i], first->mmol[i] + before->mmol[i],
+                       poured->mmol[i], drained->mmol[i], state[STATE_UPTAKE + i]);
         balance.worst_ion_rel = fmax(balance.worst_ion_rel, balance.ion_rel[i]);
     }
     /* Uptake carries no net charge: what it takes of one sign it leaves as alkalinity. */

@@ -158,11 +158,12 @@ static enum status life_advance(struct living *living, double stop_d, double row
 static enum status life_live(struct living *living, struct error *error)
 {
     const double end_d = living->scenario->duration_d;
+    bool ended = false;
     enum status status = living_sample(living, EVENT_START, ION_COUNT, error);
     if (status == STATUS_OK) {
         status = living_restart(living, error);
     }
-    while (status == STATUS_OK && living->day_d < end_d - living_slack_d) {
+    while (status == STATUS_OK && !ended) {
         double cut_share;
         const double cut_d =
             crop_next_cut(&living->scenario->crop, living->day_d, &cut_share);
@@ -172,24 +173,36 @@ static enum status life_live(struct living *living, struct error *error)
         if (status == STATUS_OK) {
             status = life_act(living, cut_d, cut_share, error);
         }
+        ended = living->day_d > end_d - living_slack_d;
     }
     return status == STATUS_OK ? living_sample(living, EVENT_END, ION_COUNT, error)
                                : status;
 }
 
-static enum status life_run_either(struct life *life, const struct scenario *scenario,
-                                   const struct strategy *strategy,
-                                   const struct hands *hands, struct slopes *slopes,
-                                   bool lean, struct error *error)
+/* What one way of living has and another has not. */
+struct life_way {
+    const struct hands *hands;      /* NULL: nobody comes, and nothing is ever short */
+    const struct life_moment *from; /* NULL: day 0 */
+    struct slopes *slopes;          /* NULL: none are carried */
+    bool lean;
+};
+
+static enum status life_run_way(struct life *life, const struct scenario *scenario,
+                                const struct strategy *strategy,
+                                const struct life_way *way, struct error *error)
 {
     struct living living;
     enum status status =
-        living_begin(&living, life, scenario, strategy, hands, slopes, error);
-    living.lean = lean;
-    if (status == STATUS_OK) {
-        status = life_live(&living, error);
-        living_end(&living);
+        living_begin(&living, life, scenario, strategy, way->hands, way->slopes, error);
+    if (status != STATUS_OK) {
+        return status;
     }
+    living.lean = way->lean;
+    if (way->from != NULL) {
+        living_take_up(&living, way->from);
+    }
+    status = life_live(&living, error);
+    living_end(&living);
     return status;
 }
 
@@ -197,21 +210,38 @@ enum status life_run(struct life *life, const struct scenario *scenario,
                      const struct strategy *strategy, struct error *error)
 {
     const struct hands hands = hands_strategy(strategy);
-    return life_run_either(life, scenario, strategy, &hands, NULL, false, error);
+    return life_run_by(life, scenario, strategy, &hands, error);
 }
 
 enum status life_run_lean(struct life *life, const struct scenario *scenario,
                           const struct strategy *strategy, struct error *error)
 {
     const struct hands hands = hands_strategy(strategy);
-    return life_run_either(life, scenario, strategy, &hands, NULL, true, error);
+    const struct life_way way = {.hands = &hands, .lean = true};
+    return life_run_way(life, scenario, strategy, &way, error);
 }
 
 enum status life_run_by(struct life *life, const struct scenario *scenario,
                         const struct strategy *strategy, const struct hands *hands,
                         struct error *error)
 {
-    return life_run_either(life, scenario, strategy, hands, NULL, false, error);
+    const struct life_way way = {.hands = hands};
+    return life_run_way(life, scenario, strategy, &way, error);
+}
+
+struct life_moment life_last(const struct life *life)
+{
+    const struct trajectory *path = &life->trajectory;
+    return (struct life_moment){path->samples[path->sample_count - 1], life->renewed_d,
+                                !isnan(life->first.plant_lost)};
+}
+
+enum status life_go_on(struct life *life, const struct life_moment *from,
+                       const struct scenario *scenario, const struct strategy *strategy,
+                       const struct hands *hands, struct error *error)
+{
+    const struct life_way way = {.hands = hands, .from = from};
+    return life_run_way(life, scenario, strategy, &way, error);
 }
 
 enum status life_run_slopes(struct life *life, struct slopes *slopes,
@@ -219,13 +249,15 @@ enum status life_run_slopes(struct life *life, struct slopes *slopes,
                             const struct strategy *strategy, const struct hands *hands,
                             struct error *error)
 {
-    return life_run_either(life, scenario, strategy, hands, slopes, false, error);
+    const struct life_way way = {.hands = hands, .slopes = slopes};
+    return life_run_way(life, scenario, strategy, &way, error);
 }
 
 enum status life_run_unstressed(struct life *life, const struct scenario *scenario,
                                 struct error *error)
 {
-    return life_run_either(life, scenario, NULL, NULL, NULL, false, error);
+    const struct life_way way = {0};
+    return life_run_way(life, scenario, NULL, &way, error);
 }
 
 void life_free(struct life *life)

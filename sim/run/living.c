@@ -123,9 +123,24 @@ enum status living_begin(struct living *living, struct life *life,
     return STATUS_OK;
 }
 
+void living_take_up(struct living *living, const struct life_moment *from)
+{
+    double *state = solver_state(living->solver);
+    memcpy(state, from->now.state, sizeof from->now.state);
+    living->day_d = from->now.day_d;
+    living->renewed_d = from->renewed_d;
+    living->poured = (struct living_poured){
+        from->now.water_poured_l, from->now.stock_poured_l, from->now.drained_l};
+    living->course.rates.dead = from->plant_lost;
+    living->next_visit_d = living->hands.next(living->hands.context, living->day_d);
+    ledger_open(&living->life->ledger, state);
+    living_set_clock(living);
+}
+
 void living_end(struct living *living)
 {
     struct life *life = living->life;
+    life->renewed_d = living->renewed_d;
     life->end_d = living->day_d;
     life->balance = ledger_close(&life->ledger, solver_state(living->solver));
     solver_effort(living->solver, &life->effort.steps, &life->effort.rate_calls);

@@ -39,6 +39,9 @@ enum status living_begin(struct living *living, struct life *life,
                          const struct hands *hands, struct slopes *slopes,
                          struct error *error) STATUS_MUST_CHECK;
 
+/* From day 0 to a moment of an earlier life. */
+void living_take_up(struct living *living, const struct life_moment *from);
+
 /* Closes the ledger and releases the solver. */
 void living_end(struct living *living);
 

@@ -12,16 +12,16 @@ struct ledger_side {
     double alkalinity_meq;
 };
 
-/* What was there at first, came in and went out by hand; the plant's share is read from
- * the ledger components of the state. */
+/* What was there at first, came in and went out by hand, and what plant and air had taken
+ * before; what they have taken by now is read from the ledger components of the state. */
 struct ledger {
-    struct ledger_side first, poured, drained;
+    struct ledger_side first, poured, drained, before;
     double salt_poured_g;
     double adjust_mmol;
     int visits, renewals, tests;
 };
 
-/* Gaps of the closed books, relative to everything that went in. */
+/* Gaps of the closed books, relative to everything that ever went in. */
 struct ledger_balance {
     double water_rel;
     double ion_rel[ION_COUNT];

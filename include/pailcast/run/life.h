@@ -32,7 +32,15 @@ struct life {
     struct life_first_days first;
     struct life_effort effort;
     double removed_g; /* dry mass cut and harvested */
+    double renewed_d; /* day of the last renewal, 0 before the first */
     double end_d;     /* last day computed */
+};
+
+/* A moment of a life, with all that what comes after depends on. */
+struct life_moment {
+    struct sample now;
+    double renewed_d;
+    bool plant_lost;
 };
 
 /* Lives scenario under strategy (one of the scenario's, or any other). Fails with
@@ -53,6 +61,15 @@ enum status life_run_lean(struct life *life, const struct scenario *scenario,
 enum status life_run_by(struct life *life, const struct scenario *scenario,
                         const struct strategy *strategy, const struct hands *hands,
                         struct error *error) STATUS_MUST_CHECK;
+
+/* The end of a life that reached it, all that falls on that moment being done. */
+struct life_moment life_last(const struct life *life);
+
+/* As life_run_by, from a moment on, of a life in the same world: the two are one life cut
+ * in two. First days, books and what was removed are those since then, totals go on. */
+enum status life_go_on(struct life *life, const struct life_moment *from,
+                       const struct scenario *scenario, const struct strategy *strategy,
+                       const struct hands *hands, struct error *error) STATUS_MUST_CHECK;
 
 struct slopes;
 
