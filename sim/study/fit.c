@@ -114,11 +114,11 @@ size_t fit_readings(struct fit_reading list[], const struct logbook *logbook,
     return count;
 }
 
-/* Lives that looking ahead takes: staying, leaving, and each strategy. */
+/* Lives that looking ahead takes: so far, staying, leaving, and each strategy. */
 static size_t fit_lives_ahead(const struct fit *fit)
 {
     const size_t count = fit->scenario->strategy_count;
-    const size_t each = 2 + (count > 1 ? count : 0);
+    const size_t each = 3 + (count > 1 ? count : 0);
     return fit->plan->ahead_d > 0 ? each * FIT_LIVES : 0;
 }
 
@@ -244,6 +244,18 @@ static enum status fit_unlearn(struct fit *fit, struct error *error)
     return STATUS_OK;
 }
 
+static enum status fit_look_ahead(struct fit *fit, struct error *error)
+{
+    enum status status = fit_past(fit, error);
+    if (status == STATUS_OK) {
+        status = fit_forecast(fit, error);
+    }
+    if (status == STATUS_OK && fit->scenario->strategy_count > 1) {
+        status = fit_choices(fit, error);
+    }
+    return status;
+}
+
 enum status fit_run(struct fit *fit, const struct scenario *scenario,
                     const struct strategy *strategy, const struct logbook *logbook,
                     const struct fit_plan *plan, struct error *error)
@@ -266,13 +278,7 @@ enum status fit_run(struct fit *fit, const struct scenario *scenario,
         fit_conclude(fit);
         status = fit_notice(fit, error);
     }
-    if (status == STATUS_OK && plan->ahead_d > 0) {
-        status = fit_forecast(fit, error);
-    }
-    if (status == STATUS_OK && plan->ahead_d > 0 && scenario->strategy_count > 1) {
-        status = fit_choices(fit, error);
-    }
-    return status;
+    return status == STATUS_OK && plan->ahead_d > 0 ? fit_look_ahead(fit, error) : status;
 }
 
 double fit_residual(const struct fit *fit, size_t reading)
@@ -298,6 +304,7 @@ void fit_free(struct fit *fit)
         least_free(&fit->answer);
         free(fit->list);
         free(fit->entries);
+        free(fit->stand);
         free(fit->moments);
         free(fit->choices);
         free(fit->own);

@@ -17,20 +17,23 @@ struct choices_tally {
 
 struct choices {
     struct fit *fit;
-    double from_d;                 /* the last entry */
     struct choices_tally *tallies; /* of each strategy */
 };
 
-static void choices_note(const struct choices *choices, struct choices_tally *tally,
-                         const struct fit_draw *draw, const struct life *life)
+/* What goes wrong before the first visit is no choice of the strategy. */
+static void choices_note(struct choices_tally *tally, const struct fit_draw *draw,
+                         const struct life *life)
 {
     const struct scenario_limits *limits = &draw->world->limits;
     const struct trajectory *path = &life->trajectory;
+    const double from_d =
+        path->visit_count > 0 ? path->visits[0].day_d : fit_last_day(draw->fit);
     const size_t n = draw->number;
     tally->least_l[n] = INFINITY;
     for (size_t i = 0; i < path->sample_count; i++) {
         const struct sample *sample = &path->samples[i];
-        if (sample->day_d <= choices->from_d) {
+        tally->least_l[n] = fmin(tally->least_l[n], sample->state[STATE_VOLUME]);
+        if (sample->day_d <= from_d) {
             continue;
         }
         const struct liquid liquid = state_liquid(sample->state);
@@ -39,7 +42,6 @@ static void choices_note(const struct choices *choices, struct choices_tally *ta
         }
         tally->ec_high[n] |= sample->ec_ms_cm > limits->ec_high_ms_cm;
         tally->ec_low[n] |= sample->ec_ms_cm < limits->ec_low_ms_cm;
-        tally->least_l[n] = fmin(tally->least_l[n], sample->state[STATE_VOLUME]);
     }
     const struct sample *last = &path->samples[path->sample_count - 1];
     tally->sodium[n] = state_liquid(last->state).mmol_l[ION_NA];
@@ -53,9 +55,9 @@ static enum status choices_live(struct choices *choices, size_t index,
     struct life life;
     const enum status status = fit_draw_live(&life, draw, choice->strategy, error);
     if (status == STATUS_OK) {
-        choices_note(choices, &choices->tallies[index], draw, &life);
+        choices_note(&choices->tallies[index], draw, &life);
         if (draw->number == 0) {
-            choice->next_visit = fit_draw_next(draw->fit, &life);
+            choice->next_visit = fit_draw_next(&life);
         }
     }
     life_free(&life);
@@ -105,8 +107,7 @@ static void choices_sum(struct fit_choice *choice, struct choices_tally *tally)
 enum status fit_choices(struct fit *fit, struct error *error)
 {
     const size_t count = fit->scenario->strategy_count;
-    struct choices choices = {
-        .fit = fit, .from_d = fit->logbook->rows[fit->logbook->count - 1].day_d};
+    struct choices choices = {.fit = fit};
     const struct fit_draw_task task = {choices_one, &choices, count};
     choices.tallies = calloc(count, sizeof *choices.tallies);
     fit->choices = calloc(count, sizeof *fit->choices);

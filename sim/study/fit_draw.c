@@ -30,6 +30,16 @@ static void fit_draw_spread(struct fit_draw_crew *own)
     }
 }
 
+double fit_last_day(const struct fit *fit)
+{
+    return fit->logbook->rows[fit->logbook->count - 1].day_d;
+}
+
+double fit_days_ahead(const struct fit *fit)
+{
+    return fmax(ceil(fit->plan->ahead_d), 1);
+}
+
 static void fit_draw_world(const struct fit_draw *draw, const struct fit_draw_crew *own)
 {
     const struct fit *fit = draw->fit;
@@ -43,7 +53,7 @@ static void fit_draw_world(const struct fit_draw *draw, const struct fit_draw_cr
         }
     }
     fit_world(draw->world, fit->scenario, z);
-    draw->world->duration_d = fit->moments[fit->moment_count - 1].day_d;
+    draw->world->duration_d = fit_last_day(fit) + fit_days_ahead(fit);
     draw->world->sample_every_d = 1.0 / FIT_MOMENTS_A_DAY;
 }
 
@@ -102,12 +112,25 @@ enum status fit_draw_live(struct life *life, const struct fit_draw *draw,
                           const struct strategy *then, struct error *error)
 {
     const struct fit *fit = draw->fit;
-    const size_t logged = fit->logbook->count;
-    struct strategy seen;
-    if (then != NULL) {
-        seen = fit_draw_hands(then, draw->world);
+    const struct strategy seen =
+        fit_draw_hands(then != NULL ? then : fit->strategy, draw->world);
+    const struct hands_log nobody = {0};
+    const struct hands hands = then != NULL ? hands_strategy(&seen) : hands_log(&nobody);
+    const enum status status =
+        life_go_on(life, &fit->stand[draw->number], draw->world, &seen, &hands, error);
+    for (size_t i = 0; i < life->trajectory.visit_count; i++) {
+        life->trajectory.visits[i].strategy = then;
     }
-    const struct hands_log log = {fit->entries, logged, then != NULL ? &seen : NULL};
+    return status;
+}
+
+enum status fit_draw_whole(struct life *life, const struct fit_draw *draw,
+                           const struct strategy *then, struct error *error)
+{
+    const struct fit *fit = draw->fit;
+    const size_t logged = fit->logbook->count;
+    const struct strategy seen = fit_draw_hands(then, draw->world);
+    const struct hands_log log = {fit->entries, logged, &seen};
     const struct hands hands = hands_log(&log);
     const enum status status =
         life_run_by(life, draw->world, fit->strategy, &hands, error);
@@ -117,11 +140,10 @@ enum status fit_draw_live(struct life *life, const struct fit_draw *draw,
     return status;
 }
 
-struct visit_record fit_draw_next(const struct fit *fit, const struct life *life)
+struct visit_record fit_draw_next(const struct life *life)
 {
-    const size_t logged = fit->logbook->count;
-    return life->trajectory.visit_count > logged ? life->trajectory.visits[logged]
-                                                 : (struct visit_record){.day_d = NAN};
+    const struct trajectory *path = &life->trajectory;
+    return path->visit_count > 0 ? path->visits[0] : (struct visit_record){.day_d = NAN};
 }
 
 struct fit_band fit_draw_band(double values[FIT_LIVES])

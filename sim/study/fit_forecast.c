@@ -28,7 +28,6 @@ struct forecast {
     struct fit *fit;
     double (*values)[FORECAST_COLUMNS][FIT_LIVES]; /* [moment] */
     double dry_d[FIT_LIVES];
-    double from_d; /* the last entry */
 };
 
 /* As the grower will read it: with the pen's offset and the scatter of pen and ruler. */
@@ -65,25 +64,22 @@ static enum status forecast_live(struct forecast *forecast, const struct fit_dra
         }
     }
     if (draw->number == 0) {
-        fit->next_visit = fit_draw_next(fit, &life);
-        fit->likely = life;
-    } else {
-        life_free(&life);
+        fit->next_visit = fit_draw_next(&life);
     }
+    life_free(&life);
     return status;
 }
 
-/* The same life with nobody coming any more. */
+/* Nobody comes any more. */
 static enum status forecast_leave(struct forecast *forecast, const struct fit_draw *draw,
                                   struct error *error)
 {
     struct life life;
-    draw->world->duration_d = forecast->from_d + forecast_absence_d;
+    draw->world->duration_d = fit_last_day(draw->fit) + forecast_absence_d;
     draw->world->sample_every_d = 2 * draw->world->duration_d;
     const enum status status = fit_draw_live(&life, draw, NULL, error);
     const double dry_d = life.first.roots_dry;
-    forecast->dry_d[draw->number] =
-        isnan(dry_d) ? INFINITY : fmax(dry_d, forecast->from_d);
+    forecast->dry_d[draw->number] = isnan(dry_d) ? INFINITY : dry_d;
     life_free(&life);
     return status;
 }
@@ -91,8 +87,12 @@ static enum status forecast_leave(struct forecast *forecast, const struct fit_dr
 static enum status forecast_one(void *context, const struct fit_draw *draw,
                                 struct error *error)
 {
-    const enum status status = forecast_live(context, draw, error);
-    return status == STATUS_OK ? forecast_leave(context, draw, error) : status;
+    struct forecast *forecast = context;
+    enum status status = forecast_live(forecast, draw, error);
+    if (status == STATUS_OK && draw->number == 0) {
+        status = fit_draw_whole(&forecast->fit->likely, draw, draw->fit->strategy, error);
+    }
+    return status == STATUS_OK ? forecast_leave(forecast, draw, error) : status;
 }
 
 static void forecast_sum(struct forecast *forecast)
@@ -113,10 +113,9 @@ static void forecast_sum(struct forecast *forecast)
 
 enum status fit_forecast(struct fit *fit, struct error *error)
 {
-    struct forecast forecast = {
-        .fit = fit, .from_d = fit->logbook->rows[fit->logbook->count - 1].day_d};
+    struct forecast forecast = {.fit = fit};
     const struct fit_draw_task task = {forecast_one, &forecast, 2};
-    fit->moment_count = FIT_MOMENTS_A_DAY * (size_t)fmax(ceil(fit->plan->ahead_d), 1);
+    fit->moment_count = FIT_MOMENTS_A_DAY * (size_t)fit_days_ahead(fit);
     fit->moments = calloc(fit->moment_count, sizeof *fit->moments);
     forecast.values = calloc(fit->moment_count, sizeof *forecast.values);
     enum status status = STATUS_OK;
@@ -124,7 +123,8 @@ enum status fit_forecast(struct fit *fit, struct error *error)
         status = status_error(error, STATUS_MEMORY, "no memory for the forecast");
     } else {
         for (size_t k = 0; k < fit->moment_count; k++) {
-            fit->moments[k].day_d = forecast.from_d + (double)(k + 1) / FIT_MOMENTS_A_DAY;
+            fit->moments[k].day_d =
+                fit_last_day(fit) + (double)(k + 1) / FIT_MOMENTS_A_DAY;
         }
         status = fit_draw_all(fit, &task, error);
         if (status == STATUS_OK) {

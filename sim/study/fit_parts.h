@@ -39,21 +39,33 @@ struct fit_draw_task {
     size_t lives;
 };
 
+/* The day of the last entry, and how many days the forecast goes on from it. */
+double fit_last_day(const struct fit *fit);
+double fit_days_ahead(const struct fit *fit);
+
 enum status fit_draw_all(struct fit *fit, const struct fit_draw_task *task,
                          struct error *error) STATUS_MUST_CHECK;
 
-/* Lives in that world as the logbook says and from its last entry on as `then` does with
- * the pen of that world, or with nobody coming where it is NULL. Release with life_free,
+/* Lives in that world from the last entry on as `then` does with the pen of that world,
+ * or with nobody coming where it is NULL; after fit_past. Release with life_free,
  * whatever it returned. */
 enum status fit_draw_live(struct life *life, const struct fit_draw *draw,
                           const struct strategy *then,
                           struct error *error) STATUS_MUST_CHECK;
 
-/* The first visit after the last entry; its day is NAN where there is none. */
-struct visit_record fit_draw_next(const struct fit *fit, const struct life *life);
+/* The same from day 0 on, by the logbook up to its last entry. */
+enum status fit_draw_whole(struct life *life, const struct fit_draw *draw,
+                           const struct strategy *then,
+                           struct error *error) STATUS_MUST_CHECK;
+
+/* The first visit of a life; its day is NAN where there is none. */
+struct visit_record fit_draw_next(const struct life *life);
 
 /* Sorts the values. */
 struct fit_band fit_draw_band(double values[FIT_LIVES]);
+
+/* Lives each draw up to the last entry, once, for all that looks ahead from there. */
+enum status fit_past(struct fit *fit, struct error *error) STATUS_MUST_CHECK;
 
 /* Forecast from the learned unknowns and their covariance. Draws and bands are the same
  * for any number of threads. */
@@ -62,7 +74,7 @@ enum status fit_forecast(struct fit *fit, struct error *error) STATUS_MUST_CHECK
 /* So many more lives are lived. */
 void fit_tell(struct fit *fit, size_t more);
 
-/* The same days under each strategy of the scenario; after fit_forecast. */
+/* The same days under each strategy of the scenario. */
 enum status fit_choices(struct fit *fit, struct error *error) STATUS_MUST_CHECK;
 
 /* Each reading against its band before it was learned from. */

@@ -85,6 +85,7 @@ struct fit {
     size_t readings;             /* numbers read, all kinds */
     struct fit_reading *list;    /* owned: they, in order of rows */
     struct hands_entry *entries; /* owned: what was done, by row of the logbook */
+    struct life_moment *stand;   /* owned: each drawn bucket after the last entry */
     struct fit_value value[FIT_UNKNOWNS];
     struct least_answer answer; /* in standard deviations of the prior */
     double misfit;              /* sum of squared reading residuals over readings */

@@ -1,0 +1,89 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+/* What a fit sees ahead is what comes, not what was. */
+#include "support/close.h"
+
+#include <math.h>
+
+#include "pailcast/study/fit.h"
+#include "pailcast/study/keep.h"
+#include "support/bench.h"
+
+static struct scenario scenario;
+
+/* The first strategy's logbook up to a day, without noise, learned from. */
+static void learn_until(struct fit *fit, struct logbook *logbook, double day_d)
+{
+    static const struct keep_noise none = {0};
+    static const struct fit_plan fortnight = {.ahead_d = 14};
+    struct life life;
+    bench_live(&life, &scenario, 0);
+    assert_int_equal(keep_logbook(logbook, &life, &scenario, &none, 1, NULL), STATUS_OK);
+    life_free(&life);
+    while (logbook->rows[logbook->count - 1].day_d > day_d) {
+        logbook->count--;
+    }
+    assert_int_equal(
+        fit_run(fit, &scenario, &scenario.strategies[0], logbook, &fortnight, NULL),
+        STATUS_OK);
+}
+
+/* Topped up with water alone the basil's nitrate is gone by day 60. A renewal brings it
+ * back, plain water never does. */
+static void what_is_out_before_the_next_visit_is_not_held_against_a_strategy(void **state)
+{
+    (void)state;
+    enum {
+        WATER_ONLY = 0,
+        RENEWED = 3
+    };
+    struct fit fit;
+    struct logbook logbook;
+    bench_shipped(&scenario, "first-bucket");
+    learn_until(&fit, &logbook, 70);
+    const struct liquid now =
+        state_liquid(bench_sample(&fit.likely, 70.5)->state); /* between two visits */
+    assert_true(now.mmol_l[ION_NO3] < scenario.limits.low_mmol_l[ION_NO3]);
+    assert_int_equal(fit.choices[WATER_ONLY].scarce, ION_NO3);
+    assert_close(fit.choices[WATER_ONLY].scarce_chance, 1, 0, 0);
+    assert_int_equal(fit.choices[RENEWED].next_visit.renewal.reason, RENEW_CALENDAR);
+    assert_int_equal(fit.choices[RENEWED].scarce, ION_COUNT);
+    assert_close(fit.choices[RENEWED].scarce_chance, 0, 0, 0);
+    fit_free(&fit);
+    logbook_free(&logbook);
+}
+
+/* Left for three weeks the roots once hung dry for hours; with the bucket full again
+ * there is time as there was before. */
+static void roots_that_were_dry_before_have_time_again(void **state)
+{
+    (void)state;
+    struct fit fit;
+    struct logbook logbook;
+    struct life life;
+    bench_shipped(&scenario, "first-bucket");
+    scenario.strategy_count = 1;
+    struct strategy *only = &scenario.strategies[0];
+    *only = scenario.strategies[2];
+    only->away_count = 1;
+    only->away[0].from_d = 48;
+    only->away[0].to_d = 72.5;
+    bench_live(&life, &scenario, 0);
+    assert_true(life.first.roots_dry < 80);
+    assert_true(isnan(life.first.plant_lost));
+    life_free(&life);
+    learn_until(&fit, &logbook, 80);
+    const double last_d = logbook.rows[logbook.count - 1].day_d;
+    assert_true(fit.safe_until_d > last_d + 3);
+    fit_free(&fit);
+    logbook_free(&logbook);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(
+            what_is_out_before_the_next_visit_is_not_held_against_a_strategy),
+        cmocka_unit_test(roots_that_were_dry_before_have_time_again),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
