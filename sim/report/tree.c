@@ -26,6 +26,11 @@ void tree_flag(struct tree *tree, cJSON *object, const char *key, bool value)
     tree->lost |= cJSON_AddBoolToObject(object, key, value) == NULL;
 }
 
+void tree_null(struct tree *tree, cJSON *object, const char *key)
+{
+    tree->lost |= cJSON_AddNullToObject(object, key) == NULL;
+}
+
 cJSON *tree_object(struct tree *tree, cJSON *object, const char *key)
 {
     cJSON *added = cJSON_AddObjectToObject(object, key);

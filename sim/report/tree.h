@@ -22,6 +22,7 @@ struct tree tree_new(void);
 void tree_number(struct tree *tree, cJSON *object, const char *key, double value);
 void tree_text(struct tree *tree, cJSON *object, const char *key, const char *text);
 void tree_flag(struct tree *tree, cJSON *object, const char *key, bool value);
+void tree_null(struct tree *tree, cJSON *object, const char *key);
 cJSON *tree_object(struct tree *tree, cJSON *object, const char *key);
 cJSON *tree_array(struct tree *tree, cJSON *object, const char *key);
 

@@ -1,96 +1,69 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pailcast/report/why.h"
+#include "tree.h"
 
-#include <math.h>
-
-#include <cjson/cJSON.h>
-
-/* cJSON answers a failed allocation with NULL and passes NULL parents over; that anything
- * was lost is kept and looked at once, at the end. */
-static void json_number(bool *lost, cJSON *object, const char *key, double value)
+static void json_ion(struct tree *tree, cJSON *ions, const struct why_ion *ion,
+                     const char *key)
 {
-    const cJSON *added = isfinite(value) ? cJSON_AddNumberToObject(object, key, value)
-                                         : cJSON_AddNullToObject(object, key);
-    *lost |= added == NULL;
+    cJSON *object = tree_object(tree, ions, key);
+    tree_number(tree, object, "eaten_mmol_L", ion->eaten_mmol_l);
+    tree_number(tree, object, "solution_mmol_L", ion->solution_mmol_l);
+    tree_number(tree, object, "eaten_to_drunk", ion->ratio);
+    tree_number(tree, object, "makeup_mmol_L", ion->makeup_mmol_l);
+    tree_number(tree, object, "first_mmol_L", ion->first_mmol_l);
+    tree_number(tree, object, "last_mmol_L", ion->last_mmol_l);
+    tree_text(tree, object, "heading", why_heading_word[ion->heading]);
+    tree_number(tree, object, "limit_mmol_L", ion->limit_mmol_l);
+    tree_number(tree, object, "gone_after_L", ion->gone_after_l);
 }
 
-static void json_text(bool *lost, cJSON *object, const char *key, const char *text)
+static void json_passed(struct tree *tree, cJSON *object, const struct why_tally *tally)
 {
-    *lost |= cJSON_AddStringToObject(object, key, text) == NULL;
+    tree_number(tree, object, "drunk_L", tally->drunk_l);
+    tree_number(tree, object, "evaporated_L", tally->evaporated_l);
+    tree_number(tree, object, "water_poured_L", tally->water_l + tally->renewal_water_l);
+    tree_number(tree, object, "stock_poured_L", tally->stock_l + tally->renewal_stock_l);
+    tree_number(tree, object, "drained_L", tally->drained_l);
+    tree_number(tree, object, "visits", tally->visits);
+    tree_number(tree, object, "renewals", tally->renewals);
 }
 
-static void json_ion(bool *lost, cJSON *ions, const struct why_ion *ion, const char *key)
-{
-    cJSON *object = cJSON_AddObjectToObject(ions, key);
-    json_number(lost, object, "eaten_mmol_L", ion->eaten_mmol_l);
-    json_number(lost, object, "solution_mmol_L", ion->solution_mmol_l);
-    json_number(lost, object, "eaten_to_drunk", ion->ratio);
-    json_number(lost, object, "makeup_mmol_L", ion->makeup_mmol_l);
-    json_number(lost, object, "first_mmol_L", ion->first_mmol_l);
-    json_number(lost, object, "last_mmol_L", ion->last_mmol_l);
-    json_text(lost, object, "heading", why_heading_word[ion->heading]);
-    json_number(lost, object, "limit_mmol_L", ion->limit_mmol_l);
-    json_number(lost, object, "gone_after_L", ion->gone_after_l);
-}
-
-static void json_passed(bool *lost, cJSON *object, const struct why_tally *tally)
-{
-    json_number(lost, object, "drunk_L", tally->drunk_l);
-    json_number(lost, object, "evaporated_L", tally->evaporated_l);
-    json_number(lost, object, "water_poured_L", tally->water_l + tally->renewal_water_l);
-    json_number(lost, object, "stock_poured_L", tally->stock_l + tally->renewal_stock_l);
-    json_number(lost, object, "drained_L", tally->drained_l);
-    json_number(lost, object, "visits", tally->visits);
-    json_number(lost, object, "renewals", tally->renewals);
-}
-
-static void json_interval(bool *lost, cJSON *object, const struct why_interval *interval,
+static void json_interval(struct tree *tree, cJSON *object,
+                          const struct why_interval *interval,
                           const struct scenario_display *display)
 {
     char sentence[WHY_SENTENCE_SIZE];
-    json_number(lost, object, "from_day", interval->from_d);
-    json_number(lost, object, "to_day", interval->to_d);
-    json_number(lost, object, "ec_from", interval->ec_from_ms_cm);
-    json_number(lost, object, "ec_to", interval->ec_to_ms_cm);
-    cJSON *parts = cJSON_AddObjectToObject(object, "parts");
+    tree_number(tree, object, "from_day", interval->from_d);
+    tree_number(tree, object, "to_day", interval->to_d);
+    tree_number(tree, object, "ec_from", interval->ec_from_ms_cm);
+    tree_number(tree, object, "ec_to", interval->ec_to_ms_cm);
+    cJSON *parts = tree_object(tree, object, "parts");
     for (int i = 0; i < WHY_PART_COUNT; i++) {
-        json_number(lost, parts, why_part_key[i], interval->tally.part[i]);
+        tree_number(tree, parts, why_part_key[i], interval->tally.part[i]);
     }
-    json_number(lost, object, "closure", interval->closure);
-    json_number(lost, object, "ec_before_visit", interval->ec_before_ms_cm);
-    json_passed(lost, object, &interval->tally);
-    json_number(lost, object, "salt_in_drunk_g", interval->salt_in_drunk_g);
-    json_number(lost, object, "salt_eaten_g", interval->salt_eaten_g);
-    json_number(lost, object, "eaten_share", interval->eaten_share);
-    cJSON *ions = cJSON_AddObjectToObject(object, "ions");
+    tree_number(tree, object, "closure", interval->closure);
+    tree_number(tree, object, "ec_before_visit", interval->ec_before_ms_cm);
+    json_passed(tree, object, &interval->tally);
+    tree_number(tree, object, "salt_in_drunk_g", interval->salt_in_drunk_g);
+    tree_number(tree, object, "salt_eaten_g", interval->salt_eaten_g);
+    tree_number(tree, object, "eaten_share", interval->eaten_share);
+    cJSON *ions = tree_object(tree, object, "ions");
     for (int i = 0; i < ION_COUNT; i++) {
-        json_ion(lost, ions, &interval->ion[i], ion_table[i].key);
+        json_ion(tree, ions, &interval->ion[i], ion_table[i].key);
     }
     why_sentence(sentence, interval, display);
-    json_text(lost, object, "sentence", sentence);
+    tree_text(tree, object, "sentence", sentence);
 }
 
 enum status why_json_write(FILE *out, const struct why *why, struct error *error)
 {
-    bool lost = false;
-    cJSON *root = cJSON_CreateObject();
-    json_text(&lost, root, "scenario", why->scenario->stem);
-    json_text(&lost, root, "strategy", why->strategy->name);
-    cJSON *intervals = cJSON_AddArrayToObject(root, "intervals");
+    struct tree tree = tree_new();
+    tree_text(&tree, tree.root, "scenario", why->scenario->stem);
+    tree_text(&tree, tree.root, "strategy", why->strategy->name);
+    cJSON *intervals = tree_array(&tree, tree.root, "intervals");
     for (size_t i = 0; i < why->interval_count; i++) {
-        cJSON *object = cJSON_CreateObject();
-        json_interval(&lost, object, &why->intervals[i], &why->scenario->display);
-        if (object == NULL || !cJSON_AddItemToArray(intervals, object)) {
-            cJSON_Delete(object);
-            lost = true;
-        }
+        json_interval(&tree, tree_item(&tree, intervals), &why->intervals[i],
+                      &why->scenario->display);
     }
-    char *text = lost ? NULL : cJSON_Print(root);
-    cJSON_Delete(root);
-    if (text == NULL) {
-        return status_error(error, STATUS_MEMORY, "no memory for the causes of EC");
-    }
-    fprintf(out, "%s\n", text);
-    cJSON_free(text);
-    return STATUS_OK;
+    return tree_print(out, &tree, error);
 }
