@@ -14,7 +14,7 @@
 void figure_ec(char to[FIGURE_CELL_SIZE], const struct scenario_display *display,
                double ec_ms_cm)
 {
-    (void)snprintf(to, FIGURE_CELL_SIZE, "%.*f", display->ec == DISPLAY_MS_CM ? 2 : 0,
+    (void)snprintf(to, FIGURE_CELL_SIZE, "%.*f", display_ec_digits(display),
                    display_ec(display, ec_ms_cm));
 }
 
@@ -325,8 +325,8 @@ bool figure_outage(char to[FIGURE_LINE_SIZE], const struct compare *compare, siz
     const struct outage_worst worst = outage_worst_of(&compare->rows[row].life, scenario);
     (void)snprintf(to, FIGURE_LINE_SIZE,
                    "Should the air pump stop when it matters most, on day %.0f with %s "
-                   "in the bucket, "
-                   "the roots have about %.1f hours before oxygen falls to %.0f mg/L.",
+                   "in the bucket, the roots have about %.1f hours before oxygen falls "
+                   "to %.0f mg/L.",
                    worst.day_d,
                    display_volume_text(&scenario->display, worst.volume_l).text,
                    worst.outage.reserve_h, outage_floor_mg_l);

@@ -41,7 +41,7 @@ void figure_volume(char to[FIGURE_CELL_SIZE], const struct scenario_display *dis
 /* The last sample of a row; all zero when there is none. Borrowed. */
 const struct sample *figure_last(const struct compare *compare, size_t row);
 
-/* The limits of EC, pH and ions as one sentence: "Limits: EC 0.80 to 2.60 mS/cm; sodium
+/* The limits of EC, pH and ions as one sentence: "Limits: EC at least 0.80 mS/cm; sodium
  * at most 6 mmol/L."; "" when there are none. */
 void figure_limits(char to[FIGURE_LINE_SIZE], const struct scenario *scenario);
 

@@ -111,9 +111,7 @@ static void page_unknowns(FILE *out, const struct fit *fit)
 static void page_figures(FILE *out, const char *folder, const struct fit *fit, bool drawn)
 {
     sheet_element(out, "h2", "", "Readings and forecast");
-    sheet_element(out, "p", " class=\"note hint\"",
-                  "Move over a plot to read values; click a name in its key to switch "
-                  "that curve off or on.");
+    sheet_hint(out);
     for (size_t i = 0; i < FIT_KINDS; i++) {
         const struct fit_plot *plot = &fit_plots[i];
         char path[FILE_PATH_SIZE];
@@ -137,6 +135,16 @@ static void page_band(FILE *out, struct fit_band band, int digits)
             band.low, digits, band.high);
 }
 
+static void page_ec(FILE *out, const struct scenario_display *display,
+                    const struct fit_band *ec)
+{
+    page_band(out,
+              (struct fit_band){display_ec(display, ec->low),
+                                display_ec(display, ec->median),
+                                display_ec(display, ec->high)},
+              display_ec_digits(display));
+}
+
 static void page_forecast(FILE *out, const struct fit *fit)
 {
     const struct scenario_display *display = &fit->scenario->display;
@@ -150,14 +158,11 @@ static void page_forecast(FILE *out, const struct fit *fit)
     const size_t step = page_every_d * FIT_MOMENTS_A_DAY;
     for (size_t i = step - 1; i < fit->moment_count; i += step) {
         const struct fit_moment *day = &fit->moments[i];
-        const struct fit_band ec = {display_ec(display, day->ec_ms_cm.low),
-                                    display_ec(display, day->ec_ms_cm.median),
-                                    display_ec(display, day->ec_ms_cm.high)};
         const struct fit_band water = {display_volume(display, day->volume_l.low),
                                        display_volume(display, day->volume_l.median),
                                        display_volume(display, day->volume_l.high)};
         fprintf(out, "<tr><td>%.2f</td>", day->day_d);
-        page_band(out, ec, display->ec == DISPLAY_MS_CM ? 2 : 0);
+        page_ec(out, display, &day->ec_ms_cm);
         page_band(out, water, 1);
         page_band(out, day->ph, 1);
         fputs("</tr>\n", out);
@@ -212,11 +217,7 @@ static void page_choice(FILE *out, const struct fit *fit, const struct fit_choic
                        words);
         sheet_element(out, "td", " class=\"words\"", line);
     }
-    page_band(out,
-              (struct fit_band){display_ec(display, choice->ec_ms_cm.low),
-                                display_ec(display, choice->ec_ms_cm.median),
-                                display_ec(display, choice->ec_ms_cm.high)},
-              display->ec == DISPLAY_MS_CM ? 2 : 0);
+    page_ec(out, display, &choice->ec_ms_cm);
     page_number(out, display_volume(display, choice->least_l), 1);
     page_number(out, choice->sodium_mmol_l.median, 1);
     fit_sentence_risk(words, choice);

@@ -25,7 +25,7 @@ static void text_forecast(FILE *out, const struct fit *fit)
     const struct scenario_display *display = &fit->scenario->display;
     fprintf(out, "\nWhat pen and ruler will show (median, 5 %% to 95 %%), strategy %s:\n",
             fit->strategy->name);
-    const int digits = display->ec == DISPLAY_MS_CM ? 2 : 0;
+    const int digits = display_ec_digits(display);
     const size_t step = text_every_d * FIT_MOMENTS_A_DAY;
     for (size_t i = step - 1; i < fit->moment_count; i += step) {
         const struct fit_moment *day = &fit->moments[i];

@@ -159,10 +159,7 @@ static void page_body(const struct page *page)
     page_advice(out, compare);
     sheet_warnings(out, compare->scenario);
     sheet_element(out, "h2", "", "Side by side");
-    sheet_element(
-        out, "p", " class=\"note hint\"",
-        "Move over a plot to read values; click a name in its key to switch that "
-        "curve off or on.");
+    sheet_hint(out);
     page_figures(page, true, 0);
     for (size_t row = 0; row < compare->row_count; row++) {
         page_strategy(page, row);

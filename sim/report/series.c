@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "series.h"
 
-#include <assert.h>
 #include <math.h>
 #include <string.h>
 
 #include "figure.h"
 #include "layers.h"
+#include "pailcast/base/hash.h"
 #include "pailcast/base/text.h"
 #include "pailcast/scenario/display.h"
 #include "scale.h"
@@ -336,28 +336,14 @@ void series_write_compare(FILE *out, const struct compare *compare)
     series_result(out, compare);
 }
 
-static void series_hash_byte(uint64_t *hash, unsigned byte)
-{
-    static const uint64_t prime = UINT64_C(0x100000001b3);
-    *hash = (*hash ^ byte) * prime;
-}
-
 static void series_hash_text(uint64_t *hash, const char *text)
 {
-    for (; *text != '\0'; text++) {
-        series_hash_byte(hash, (unsigned char)*text);
-    }
-    series_hash_byte(hash, 0);
+    *hash = hash_text(*hash, text, strlen(text) + 1);
 }
 
 static void series_hash_number(uint64_t *hash, double value)
 {
-    uint64_t bits = 0;
-    static_assert(sizeof bits == sizeof value, "a double has 64 bits");
-    memcpy(&bits, &value, sizeof bits);
-    for (unsigned shift = 0; shift < 64; shift += 8) {
-        series_hash_byte(hash, (unsigned)(bits >> shift) & 0xffU);
-    }
+    *hash = hash_text(*hash, &value, sizeof value);
 }
 
 static void series_hash_wishes(uint64_t *hash, const struct scenario *scenario)
@@ -373,7 +359,7 @@ static void series_hash_wishes(uint64_t *hash, const struct scenario *scenario)
 
 uint64_t series_stamp(const struct compare *compare)
 {
-    uint64_t hash = UINT64_C(0xcbf29ce484222325);
+    uint64_t hash = hash_text_start;
     series_hash_wishes(&hash, compare->scenario);
     for (size_t i = 0; i < compare->row_count; i++) {
         const struct compare_row *row = &compare->rows[i];
@@ -382,9 +368,7 @@ uint64_t series_stamp(const struct compare *compare)
             const struct sample *sample = &row->life.trajectory.samples[k];
             series_hash_number(&hash, sample->day_d);
             series_hash_number(&hash, sample->ec_ms_cm);
-            for (size_t j = 0; j < STATE_COUNT; j++) {
-                series_hash_number(&hash, sample->state[j]);
-            }
+            hash = hash_text(hash, sample->state, sizeof sample->state);
         }
     }
     return hash;

@@ -21,18 +21,15 @@ static const char sheet_policy[] =
 
 static const char *const sheet_cautions[] = {
     "Mains power and water: keep plugs, timers and the air pump above the water line, "
-    "with "
-    "drip loops and a residual-current device (ground-fault breaker).",
+    "with drip loops and a residual-current device (ground-fault breaker).",
     "Lamps run hot: keep them away from leaves, cloth and splashing water.",
     "Acids and bases burn: wear goggles and gloves, pour acid into water and never water "
     "into acid, and never mix acid with base or with bleach.",
     "Old solution holds nitrate and phosphate: keep it out of wells, streams and "
-    "drinking "
-    "water, out of the reach of children and animals, and dispose of it as local rules "
-    "say.",
+    "drinking water, out of the reach of children and animals, and dispose of it as "
+    "local rules say.",
     "What stands here is a calculation. It does not replace local codes, product labels "
-    "or "
-    "the work of licensed people.",
+    "or the work of licensed people.",
 };
 
 void sheet_element(FILE *out, const char *tag, const char *attributes, const char *text)
@@ -59,8 +56,7 @@ static void sheet_facts(FILE *out, const struct scenario *scenario)
     char full[FIGURE_CELL_SIZE];
     figure_volume(full, &scenario->display, scenario->bucket.full_l);
     fprintf(out, "<p class=\"facts\">A bucket of %s %s, %g days", full,
-            scenario->display.volume == DISPLAY_GALLON ? "gal" : "L",
-            scenario->duration_d);
+            display_volume_unit(&scenario->display), scenario->duration_d);
     if (scenario->start[0] != '\0') {
         fputs(" from ", out);
         text_html(out, scenario->start);
@@ -108,6 +104,13 @@ void sheet_warnings(FILE *out, const struct scenario *scenario)
         sheet_element(out, "li", "", scenario->warnings[i]);
     }
     fputs("</ul></div>\n", out);
+}
+
+void sheet_hint(FILE *out)
+{
+    sheet_element(out, "p", " class=\"note hint\"",
+                  "Move over a plot to read values; click a name in its key to switch "
+                  "that curve off or on.");
 }
 
 void sheet_figure(FILE *out, const char *svg, size_t length, const char *heading,

@@ -27,6 +27,9 @@ enum status sheet_close(struct sheet *sheet, const char *numbers,
 /* <tag attributes>text</tag>, the text escaped. */
 void sheet_element(FILE *out, const char *tag, const char *attributes, const char *text);
 
+/* How to read values off the pictures that follow. */
+void sheet_hint(FILE *out);
+
 /* One finished picture with its words; svg NULL: it is said to be missing. */
 void sheet_figure(FILE *out, const char *svg, size_t length, const char *heading,
                   const char *caption);

@@ -74,7 +74,7 @@ static void plot_bar(FILE *out, int number, const struct bar *bar,
                      const struct scenario_display *display)
 {
     const double shown = display_ec(display, bar->to_ms_cm - bar->from_ms_cm);
-    const int digits = display->ec == DISPLAY_MS_CM ? 2 : 0;
+    const int digits = display_ec_digits(display);
     fprintf(out, "names[%d] = ", number);
     text_gnuplot(out, bar->name);
     fprintf(out, "\nlabels[%d] = '%s%.*f'\n", number, bar->kind == BAR_RAISES ? "+" : "",

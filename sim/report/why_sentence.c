@@ -104,7 +104,6 @@ void why_sentence(char to[WHY_SENTENCE_SIZE], const struct why_interval *interva
     sentence_part(&sentence, renewals, tally->part[WHY_RENEWAL]);
     sentence_part(&sentence, "Changed acidity", tally->part[WHY_OTHER]);
     sentence_add(&sentence, " In all, EC went from %.*f to %s.",
-                 display->ec == DISPLAY_MS_CM ? 2 : 0,
-                 display_ec(display, interval->ec_from_ms_cm),
+                 display_ec_digits(display), display_ec(display, interval->ec_from_ms_cm),
                  display_ec_text(display, interval->ec_to_ms_cm).text);
 }

@@ -42,6 +42,11 @@ const char *display_ec_unit(const struct scenario_display *display)
     return units[display->ec];
 }
 
+int display_ec_digits(const struct scenario_display *display)
+{
+    return display->ec == DISPLAY_MS_CM ? 2 : 0;
+}
+
 double display_temperature(const struct scenario_display *display, double celsius)
 {
     return display->temperature == DISPLAY_FAHRENHEIT ? 1.8 * celsius + 32 : celsius;
@@ -55,9 +60,8 @@ const char *display_temperature_unit(const struct scenario_display *display)
 struct display_text display_ec_text(const struct scenario_display *display, double ms_cm)
 {
     struct display_text shown;
-    (void)snprintf(shown.text, sizeof shown.text, "%.*f %s",
-                   display->ec == DISPLAY_MS_CM ? 2 : 0, display_ec(display, ms_cm),
-                   display_ec_unit(display));
+    (void)snprintf(shown.text, sizeof shown.text, "%.*f %s", display_ec_digits(display),
+                   display_ec(display, ms_cm), display_ec_unit(display));
     return shown;
 }
 

@@ -38,7 +38,7 @@ static double check_read_l(const struct check *check, const struct logbook_row *
                : row->volume_l;
 }
 
-/* "level_cm: 12.3 (7.1 L)" or "volume_L: 7.1" */
+/* "level_cm: 12.3 is 7.1 L" or "volume_L: 7.1" */
 static void check_words(char words[64], const struct logbook_row *row, double read_l)
 {
     if (isnan(row->volume_l)) {

@@ -9,6 +9,8 @@ double display_volume(const struct scenario_display *display, double litres);
 const char *display_volume_unit(const struct scenario_display *display);
 double display_ec(const struct scenario_display *display, double ms_cm);
 const char *display_ec_unit(const struct scenario_display *display);
+/* Digits after the point that an EC deserves. */
+int display_ec_digits(const struct scenario_display *display);
 double display_temperature(const struct scenario_display *display, double celsius);
 const char *display_temperature_unit(const struct scenario_display *display);
 
