@@ -120,3 +120,12 @@ void file_abandon(struct file *file)
         file->beside[0] = '\0';
     }
 }
+
+enum status file_end(struct file *file, enum status written, struct error *error)
+{
+    if (written == STATUS_OK) {
+        return file_close(file, error);
+    }
+    file_abandon(file);
+    return written;
+}

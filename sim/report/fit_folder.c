@@ -20,15 +20,10 @@ static enum status fit_folder_json(const char *folder, const struct fit *fit,
 {
     struct file file = {0};
     enum status status = file_open(&file, folder, "fit.json", error);
-    if (status != STATUS_OK) {
-        return status;
+    if (status == STATUS_OK) {
+        status = file_end(&file, fit_json_write(file.stream, fit, error), error);
     }
-    status = fit_json_write(file.stream, fit, error);
-    if (status != STATUS_OK) {
-        file_abandon(&file);
-        return status;
-    }
-    return file_close(&file, error);
+    return status;
 }
 
 static enum status fit_folder_fill(const char *folder, const struct fit *fit,

@@ -214,8 +214,9 @@ enum status fit_plot_draw(const char *folder, const struct fit *fit, struct erro
         const struct fit_plot *plot = &fit_plots[i];
         const struct drawing drawing = {fit, plot->kind};
         const struct plot_sketch sketch = {"fit", plot_write, &drawing};
+        const struct keep_label label = {plot->stem, plot->heading, ""};
         if (fit_plot_applies(plot, fit)) {
-            status = keep_sketch(folder, plot->stem, &sketch, plot->heading, error);
+            status = keep_sketch(folder, &label, &sketch, error);
         }
     }
     return status;

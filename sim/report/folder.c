@@ -32,12 +32,7 @@ static enum status folder_summary(const char *folder, const struct compare *comp
     if (status != STATUS_OK) {
         return status;
     }
-    status = json_write_summary(file.stream, compare, error);
-    if (status != STATUS_OK) {
-        file_abandon(&file);
-        return status;
-    }
-    return file_close(&file, error);
+    return file_end(&file, json_write_summary(file.stream, compare, error), error);
 }
 
 static enum status folder_fill(const char *folder, const struct compare *compare,

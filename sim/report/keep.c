@@ -1,7 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "keep.h"
 
-#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -62,14 +61,15 @@ static enum status keep_write(const char *folder, const struct keep_label *label
     return file_close(&file, error);
 }
 
-enum status keep_drawn(const char *folder, const struct keep_label *label, FILE *drawn,
-                       FILE *complaints, struct error *error)
+/* The SVG with the "panel" lines among the complaints. */
+static enum status keep_drawn(const char *folder, const struct keep_label *label,
+                              const struct plot_drawn *drawn, struct error *error)
 {
     char *text = NULL;
     size_t length = 0;
-    char *metadata = keep_metadata(complaints, label->stamp);
+    char *metadata = keep_metadata(drawn->complaints, label->stamp);
     enum status status = STATUS_OK;
-    if (metadata == NULL || !slurp_stream(&text, &length, drawn)) {
+    if (metadata == NULL || !slurp_stream(&text, &length, drawn->picture)) {
         status =
             status_error(error, STATUS_MEMORY, "no memory for the plot %s", label->stem);
     } else if (!svg_is_whole(text, length)) {
@@ -83,30 +83,15 @@ enum status keep_drawn(const char *folder, const struct keep_label *label, FILE 
     return status;
 }
 
-enum status keep_sketch(const char *folder, const char *stem,
-                        const struct plot_sketch *sketch, const char *title,
-                        struct error *error)
+enum status keep_sketch(const char *folder, const struct keep_label *label,
+                        const struct plot_sketch *sketch, struct error *error)
 {
-    const struct keep_label label = {stem, title, ""};
-    FILE *drawn = tmpfile();
-    FILE *complaints = tmpfile();
-    enum status status = STATUS_OK;
-    if (drawn == NULL || complaints == NULL) {
-        status = status_error(error, STATUS_FILE, "no room for a passing file: %s",
-                              strerror(errno));
-    }
+    struct plot_drawn drawn = {0};
+    enum status status = plot_sketch_draw(&drawn, sketch, error);
     if (status == STATUS_OK) {
-        status = plot_sketch_draw(drawn, complaints, sketch, error);
+        status = keep_drawn(folder, label, &drawn, error);
     }
-    if (status == STATUS_OK) {
-        status = keep_drawn(folder, &label, drawn, complaints, error);
-    }
-    if (drawn != NULL) {
-        (void)fclose(drawn);
-    }
-    if (complaints != NULL) {
-        (void)fclose(complaints);
-    }
+    plot_drawn_close(&drawn);
     return status;
 }
 

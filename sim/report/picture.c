@@ -67,7 +67,8 @@ bool picture_read(char **text, size_t *length, const struct picture_album *album
 }
 
 enum status picture_keep(const struct picture_album *album, const struct plot_kind *kind,
-                         size_t row, FILE *drawn, FILE *complaints, struct error *error)
+                         size_t row, const struct plot_sketch *sketch,
+                         struct error *error)
 {
     const struct compare *compare = album->compare;
     char stem[PICTURE_NAME_SIZE];
@@ -77,5 +78,5 @@ enum status picture_keep(const struct picture_album *album, const struct plot_ki
                    kind->overall ? "" : ": ",
                    kind->overall ? "" : compare->rows[row].strategy->name);
     const struct keep_label label = {stem, title, album->stamp};
-    return keep_drawn(album->folder, &label, drawn, complaints, error);
+    return keep_sketch(album->folder, &label, sketch, error);
 }

@@ -4,8 +4,6 @@
 #ifndef SIM_REPORT_PICTURE_H
 #define SIM_REPORT_PICTURE_H
 
-#include <stdio.h>
-
 #include "pailcast/report/plot.h"
 #include "pailcast/report/slug.h"
 
@@ -26,10 +24,9 @@ struct picture_album picture_album(const char *folder, const struct compare *com
 void picture_file_name(char to[PICTURE_NAME_SIZE], const struct plot_kind *kind,
                        const struct compare *compare, size_t row);
 
-/* Writes the picture's file from the SVG in `drawn` and the "panel" lines among
- * `complaints`. STATUS_PLOT when the drawing is not whole. */
+/* Draws sketch into the picture's file. Errors as keep_sketch's. */
 enum status picture_keep(const struct picture_album *album, const struct plot_kind *kind,
-                         size_t row, FILE *drawn, FILE *complaints,
+                         size_t row, const struct plot_sketch *sketch,
                          struct error *error) STATUS_MUST_CHECK;
 
 /* Reads a finished picture into *text (*length bytes, freed by the caller; NULL when

@@ -235,96 +235,112 @@ static void plot_quote(FILE *complaints, struct error *error)
     }
 }
 
-/* Loads plots/<scope><name>.gp. */
-static void plot_load(FILE *out, const char *scope, const char *name)
+/* Loads plots/<name>.gp. */
+static void plot_load(FILE *out, const char *name)
 {
     char path[FILE_PATH_SIZE];
-    (void)snprintf(path, sizeof path, "%s/plots/%s%s.gp", catalog_folder(), scope, name);
+    (void)snprintf(path, sizeof path, "%s/plots/%s.gp", catalog_folder(), name);
     fputs("load ", out);
     text_gnuplot(out, path);
     fputc('\n', out);
 }
 
-/* Runs gnuplot on text written by open_memstream, which is closed and freed here. */
-static enum status plot_run(FILE *stream, char **text, const size_t *size, int out,
-                            FILE *complaints, struct error *error)
+/* gnuplot draws into a nameless file; only a whole picture gets a name. */
+static enum status plot_run(struct plot_drawn *drawn, const char *text, size_t size,
+                            struct error *error)
 {
-    if (fclose(stream) != 0) {
-        free(*text);
-        return status_error(error, STATUS_MEMORY, "no memory for a plot's data");
+    drawn->picture = tmpfile();
+    drawn->complaints = tmpfile();
+    if (drawn->picture == NULL || drawn->complaints == NULL) {
+        return status_error(error, STATUS_FILE, "no room for a passing file: %s",
+                            strerror(errno));
     }
-    const struct plot_job job = {.script = *text,
-                                 .script_size = *size,
-                                 .out = out,
-                                 .complaints = fileno(complaints),
+    const struct plot_job job = {.script = text,
+                                 .script_size = size,
+                                 .out = fileno(drawn->picture),
+                                 .complaints = fileno(drawn->complaints),
                                  .limit_s = plot_limit_s};
-    enum status status =
+    const enum status status =
         catalog_folder()[0] != '\0'
             ? plot_feed(&job, error)
             : status_error(error, STATUS_PLOT,
                            "the scripts of the plots are not found; set PAILCAST_DATA to "
                            "the folder that holds scenarios/ and plots/");
-    free(*text);
     if (status != STATUS_OK) {
-        plot_quote(complaints, error);
+        plot_quote(drawn->complaints, error);
     }
     return status;
 }
 
-static enum status plot_draw_to(FILE *drawn, FILE *complaints,
-                                const struct plot_kind *kind,
-                                const struct compare *compare, size_t row,
-                                struct error *error)
+/* Draws by plots/<name>.gp, in the common style where it is one for a picture. */
+static enum status plot_sketch_run(struct plot_drawn *drawn,
+                                   const struct plot_sketch *sketch, bool styled,
+                                   struct error *error)
 {
     char *text = NULL;
     size_t size = 0;
+    enum status status;
     FILE *stream = open_memstream(&text, &size);
-    if (stream == NULL) {
-        return status_error(error, STATUS_MEMORY, "no memory for a plot's data");
-    }
-    if (kind->overall) {
-        series_write_compare(stream, compare);
-    } else {
-        series_write_strategy(stream, compare, row, kind->blocks);
-    }
-    plot_load(stream, "", "style");
-    plot_load(stream, kind->overall ? "compare-" : "", kind->name);
-    return plot_run(stream, &text, &size, fileno(drawn), complaints, error);
-}
-
-static enum status plot_no_room(struct error *error)
-{
-    return status_error(error, STATUS_FILE, "no room for a passing file: %s",
-                        strerror(errno));
-}
-
-static void plot_close(FILE *stream)
-{
     if (stream != NULL) {
-        (void)fclose(stream);
+        sketch->write(stream, sketch->context);
+        if (styled) {
+            plot_load(stream, "style");
+        }
+        plot_load(stream, sketch->name);
+    }
+    if (stream == NULL || fclose(stream) != 0) {
+        status = status_error(error, STATUS_MEMORY, "no memory for a plot's data");
+    } else {
+        status = plot_run(drawn, text, size, error);
+    }
+    free(text);
+    return status;
+}
+
+enum status plot_sketch_draw(struct plot_drawn *drawn, const struct plot_sketch *sketch,
+                             struct error *error)
+{
+    return plot_sketch_run(drawn, sketch, true, error);
+}
+
+void plot_drawn_close(struct plot_drawn *drawn)
+{
+    FILE *const streams[] = {drawn->picture, drawn->complaints};
+    for (size_t i = 0; i < sizeof streams / sizeof *streams; i++) {
+        if (streams[i] != NULL) {
+            (void)fclose(streams[i]);
+        }
+    }
+    *drawn = (struct plot_drawn){0};
+}
+
+/* One picture of a comparison. */
+struct plot_one {
+    const struct compare *compare;
+    const struct plot_kind *kind;
+    size_t row;
+};
+
+static void plot_write_one(FILE *out, const void *context)
+{
+    const struct plot_one *one = context;
+    if (one->kind->overall) {
+        series_write_compare(out, one->compare);
+    } else {
+        series_write_strategy(out, one->compare, one->row, one->kind->blocks);
     }
 }
 
-/* gnuplot draws into a nameless file; only a whole picture gets a name. */
 static enum status plot_draw_one(const struct picture_album *album,
                                  const struct plot_kind *kind, size_t row,
                                  struct error *error)
 {
-    FILE *drawn = tmpfile();
-    FILE *complaints = tmpfile();
-    enum status status = STATUS_OK;
-    if (drawn == NULL || complaints == NULL) {
-        status = plot_no_room(error);
-    }
-    if (status == STATUS_OK) {
-        status = plot_draw_to(drawn, complaints, kind, album->compare, row, error);
-    }
-    if (status == STATUS_OK) {
-        status = picture_keep(album, kind, row, drawn, complaints, error);
-    }
-    plot_close(drawn);
-    plot_close(complaints);
-    return status;
+    char script[32];
+    const struct plot_one one = {album->compare, kind, row};
+    const struct plot_sketch sketch = {script, plot_write_one, &one};
+    (void)snprintf(script, sizeof script, "%s%s", kind->overall ? "compare-" : "",
+                   kind->name);
+    return picture_keep(album, kind, row, &sketch, error);
 }
 
 enum status plot_draw(const char *folder, const struct compare *compare,
@@ -342,21 +358,6 @@ enum status plot_draw(const char *folder, const struct compare *compare,
         }
     }
     return status;
-}
-
-enum status plot_sketch_draw(FILE *drawn, FILE *complaints,
-                             const struct plot_sketch *sketch, struct error *error)
-{
-    char *text = NULL;
-    size_t size = 0;
-    FILE *stream = open_memstream(&text, &size);
-    if (stream == NULL) {
-        return status_error(error, STATUS_MEMORY, "no memory for a plot's data");
-    }
-    sketch->write(stream, sketch->context);
-    plot_load(stream, "", "style");
-    plot_load(stream, "", sketch->name);
-    return plot_run(stream, &text, &size, fileno(drawn), complaints, error);
 }
 
 /* A size from the environment, or 0. */
@@ -403,45 +404,29 @@ static void plot_print(FILE *out, const char *text)
     }
 }
 
-static enum status plot_show_to(FILE *drawn, FILE *complaints,
-                                const struct compare *compare, struct error *error)
+static void plot_write_terminal(FILE *out, const void *context)
 {
     int columns = 0;
     int lines = 0;
-    char *text = NULL;
-    size_t size = 0;
     plot_terminal_size(&columns, &lines);
-    FILE *stream = open_memstream(&text, &size);
-    if (stream == NULL) {
-        return status_error(error, STATUS_MEMORY, "no memory for a plot's data");
-    }
-    series_write_compare(stream, compare);
-    fprintf(stream, "columns = %d\nlines = %d\n", columns, lines - 1);
-    plot_load(stream, "", "terminal");
-    return plot_run(stream, &text, &size, fileno(drawn), complaints, error);
+    series_write_compare(out, context);
+    fprintf(out, "columns = %d\nlines = %d\n", columns, lines - 1);
 }
 
 enum status plot_show(const struct compare *compare, struct error *error)
 {
-    FILE *drawn = tmpfile();
-    FILE *complaints = tmpfile();
+    const struct plot_sketch sketch = {"terminal", plot_write_terminal, compare};
+    struct plot_drawn drawn = {0};
     char *text = NULL;
     size_t length = 0;
-    enum status status = STATUS_OK;
-    if (drawn == NULL || complaints == NULL) {
-        status = plot_no_room(error);
-    }
-    if (status == STATUS_OK) {
-        status = plot_show_to(drawn, complaints, compare, error);
-    }
-    if (status == STATUS_OK && !slurp_stream(&text, &length, drawn)) {
+    enum status status = plot_sketch_run(&drawn, &sketch, false, error);
+    if (status == STATUS_OK && !slurp_stream(&text, &length, drawn.picture)) {
         status = status_error(error, STATUS_MEMORY, "no memory for the plot");
     }
     if (status == STATUS_OK) {
         plot_print(stdout, text);
     }
     free(text);
-    plot_close(drawn);
-    plot_close(complaints);
+    plot_drawn_close(&drawn);
     return status;
 }

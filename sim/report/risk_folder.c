@@ -8,12 +8,7 @@ static enum status risk_folder_fill(const char *folder, const struct risk_sum *s
     struct file file = {0};
     enum status status = file_open(&file, folder, "risk.json", error);
     if (status == STATUS_OK) {
-        status = risk_json_write(file.stream, sum, error);
-        if (status != STATUS_OK) {
-            file_abandon(&file);
-            return status;
-        }
-        status = file_close(&file, error);
+        status = file_end(&file, risk_json_write(file.stream, sum, error), error);
     }
     if (status == STATUS_OK) {
         status = file_open(&file, folder, "risk-bands.csv", error);

@@ -158,7 +158,8 @@ enum status risk_plot_draw(const char *folder, const struct risk_sum *sum,
     enum status status = STATUS_OK;
     for (size_t i = 0; i < count && status == STATUS_OK; i++) {
         const struct plot_sketch sketch = {plots[i].name, plots[i].write, sum};
-        status = keep_sketch(folder, plots[i].name, &sketch, plots[i].title, error);
+        const struct keep_label label = {plots[i].name, plots[i].title, ""};
+        status = keep_sketch(folder, &label, &sketch, error);
     }
     if (count < 3) { /* one of an earlier study would tell of other lives */
         keep_none(folder, plots[2].name);

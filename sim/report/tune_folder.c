@@ -47,17 +47,11 @@ static enum status tune_folder_fill(const char *folder, const struct tune *tune,
     struct file file = {0};
     enum status status = file_open(&file, folder, "tune.json", error);
     if (status == STATUS_OK) {
-        status = tune_json_write(file.stream, tune, error);
-        if (status != STATUS_OK) {
-            file_abandon(&file);
-            return status;
-        }
-        status = file_close(&file, error);
+        status = file_end(&file, tune_json_write(file.stream, tune, error), error);
     }
     const struct plot_sketch sketch = {"tune-front", tune_plot_write, tune};
-    return status == STATUS_OK ? keep_sketch(folder, sketch.name, &sketch,
-                                             "What a search of settings found", error)
-                               : status;
+    const struct keep_label label = {sketch.name, "What a search of settings found", ""};
+    return status == STATUS_OK ? keep_sketch(folder, &label, &sketch, error) : status;
 }
 
 enum status tune_folder_write(const char *folder, const struct tune *tune,

@@ -135,7 +135,7 @@ static enum status plot_draw_and_keep(const char *folder, const struct why *why,
     char title[TEXT_NAME_SIZE + 32];
     plot_stem(stem, why);
     (void)snprintf(title, sizeof title, "Why EC changed: %s", why->strategy->name);
-    return keep_sketch(folder, stem, &sketch, title, error);
+    return keep_sketch(folder, &(struct keep_label){stem, title, ""}, &sketch, error);
 }
 
 enum status why_plot_draw(const char *folder, const struct why *why, struct error *error)

@@ -213,6 +213,22 @@ static void giving_up_leaves_the_old_file_alone(void **state)
     assert_int_equal(entries(state), 1);
 }
 
+static void only_what_was_written_whole_takes_the_place(void **state)
+{
+    put(state, "day.csv", "old");
+    struct file file;
+    struct error error = {0};
+    assert_int_equal(file_open(&file, *state, "day.csv", &error), STATUS_OK);
+    fprintf(file.stream, "half");
+    assert_int_equal(file_end(&file, STATUS_MEMORY, &error), STATUS_MEMORY);
+    assert_holds(state, "day.csv", "old");
+    assert_int_equal(file_open(&file, *state, "day.csv", &error), STATUS_OK);
+    fprintf(file.stream, "new");
+    assert_int_equal(file_end(&file, STATUS_OK, &error), STATUS_OK);
+    assert_holds(state, "day.csv", "new");
+    assert_int_equal(entries(state), 1);
+}
+
 static void giving_up_a_file_never_opened_does_nothing(void **state)
 {
     (void)state;
@@ -260,6 +276,7 @@ int main(void)
         TEST_IN_SCRATCH(a_name_too_long_is_refused),
         TEST_IN_SCRATCH(a_pipe_is_written_straight_and_stays_one),
         TEST_IN_SCRATCH(giving_up_leaves_the_old_file_alone),
+        TEST_IN_SCRATCH(only_what_was_written_whole_takes_the_place),
         TEST_IN_SCRATCH(giving_up_a_file_never_opened_does_nothing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

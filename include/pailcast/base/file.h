@@ -69,4 +69,9 @@ enum status file_close(struct file *file, struct error *error) STATUS_MUST_CHECK
  * Accepts a file that was never opened or is already closed. */
 void file_abandon(struct file *file);
 
+/* file_close where what is in it is whole (written is STATUS_OK), file_abandon where not.
+ * Returns what went wrong first. */
+enum status file_end(struct file *file, enum status written,
+                     struct error *error) STATUS_MUST_CHECK;
+
 #endif

@@ -42,19 +42,24 @@ enum status plot_draw(const char *folder, const struct compare *compare,
 enum status plot_show(const struct compare *compare,
                       struct error *error) STATUS_MUST_CHECK;
 
-/* A picture outside the comparison: `write` puts its data, plots/<name>.gp draws them.
- * Borrowed. */
+/* A picture to be drawn: `write` puts its data, plots/<name>.gp draws them. Borrowed. */
 struct plot_sketch {
     const char *name;
     void (*write)(FILE *out, const void *context);
     const void *context;
 };
 
-/* Draws one as SVG, as gnuplot leaves it, into `drawn`; what it says comes into
- * `complaints`. Errors as plot_draw's. */
-enum status plot_sketch_draw(FILE *drawn, FILE *complaints,
-                             const struct plot_sketch *sketch,
+/* What gnuplot left: a picture, and what it said. Zero-initialise; owns both. */
+struct plot_drawn {
+    FILE *picture, *complaints;
+};
+
+/* Draws one as SVG, as gnuplot leaves it. Errors as plot_draw's. */
+enum status plot_sketch_draw(struct plot_drawn *drawn, const struct plot_sketch *sketch,
                              struct error *error) STATUS_MUST_CHECK;
+
+/* Takes a zeroed one too. */
+void plot_drawn_close(struct plot_drawn *drawn);
 
 /* One run of gnuplot: what it is fed and where its output goes. Borrowed. */
 struct plot_job {
