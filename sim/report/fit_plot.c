@@ -217,6 +217,8 @@ enum status fit_plot_draw(const char *folder, const struct fit *fit, struct erro
         const struct keep_label label = {plot->stem, plot->heading, ""};
         if (fit_plot_applies(plot, fit)) {
             status = keep_sketch(folder, &label, &sketch, error);
+        } else { /* one of an earlier logbook would tell of other readings */
+            keep_none(folder, plot->stem);
         }
     }
     return status;

@@ -14,10 +14,11 @@ struct fit_plot {
 
 extern const struct fit_plot fit_plots[FIT_KINDS];
 
-/* Whether the logbook has readings of the kind. */
+/* Whether the logbook has readings of the kind, and there is a forecast. */
 bool fit_plot_applies(const struct fit_plot *plot, const struct fit *fit);
 
-/* Draws those that apply into folder. STATUS_PLOT, STATUS_FILE. */
+/* Draws those that apply into folder, and takes the others away. STATUS_PLOT,
+ * STATUS_FILE. */
 enum status fit_plot_draw(const char *folder, const struct fit *fit,
                           struct error *error) STATUS_MUST_CHECK;
 
