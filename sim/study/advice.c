@@ -204,6 +204,19 @@ static void advice_solids(struct compare_row *row, const struct scenario *scenar
     }
 }
 
+/* What helps a bucket that is full before it is as strong as its aim. */
+static const char *advice_stronger(const struct advice_missed *missed)
+{
+    if (missed->stock_ec_ms_cm < missed->aim_ec_ms_cm) {
+        return "A stronger stock is needed.";
+    }
+    return missed->met_later
+               ? "Later pours bring it to its aim; a stronger stock, or more of it in "
+                 "the "
+                 "first filling, would do so sooner."
+               : "A stronger stock is needed, or more of it in the first filling.";
+}
+
 static void advice_aim(struct compare_row *row, const struct scenario *scenario)
 {
     const struct scenario_display *display = &scenario->display;
@@ -222,16 +235,13 @@ static void advice_aim(struct compare_row *row, const struct scenario *scenario)
             display_ec_text(display, missed.best_ec_ms_cm).text,
             display_volume_text(display, missed.first_drain_l).text);
     } else {
-        const bool weak = missed.stock_ec_ms_cm < missed.aim_ec_ms_cm;
         advice_say(
             row, missed.day_d,
-            "At %zu of %zu visits, first on day %.0f, pure stock brings the bucket only "
-            "to %s. %s",
+            "At %zu of %zu visits, first on day %.0f, filling up with pure stock brings "
+            "the bucket only to %s. %s",
             missed.count, visits, missed.day_d,
             display_ec_text(display, missed.best_ec_ms_cm).text,
-            weak ? "A stronger stock is needed."
-                 : "There is no room for more: it comes nearer with every visit, or "
-                   "start the bucket with more stock.");
+            advice_stronger(&missed));
     }
 }
 

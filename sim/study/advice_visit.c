@@ -106,6 +106,7 @@ bool advice_visit_missed(struct advice_missed *missed, const struct compare_row 
     for (size_t i = 0; i < row->life.trajectory.visit_count; i++) {
         const struct visit_record *visit = &row->life.trajectory.visits[i];
         if (visit->fill.reached || !advice_minds(visit)) {
+            missed->met_later |= missed->count > 0 && visit->fill.aim_ec_ms_cm > 0;
             continue;
         }
         if (missed->count == 0) {

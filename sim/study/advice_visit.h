@@ -24,6 +24,7 @@ struct advice_missed {
     size_t count;
     double day_d; /* the first of them */
     double first_drain_l, best_ec_ms_cm, aim_ec_ms_cm, stock_ec_ms_cm;
+    bool met_later; /* an aim was met after that day */
 };
 
 /* First visit at which the bucket, filled with plain water, would still read above the

@@ -187,7 +187,29 @@ static void an_aim_that_stock_cannot_reach_asks_for_a_stronger_one(void **state)
     bench_shipped(&scenario, "first-bucket");
     scenario.strategies[2].fill.aim_ec_ms_cm = 3.4;
     struct compare *compare = lived();
-    assert_non_null(line_with(&compare->rows[2], "A stronger stock is needed"));
+    assert_non_null(line_with(&compare->rows[2], "A stronger stock is needed."));
+    compare_free(compare);
+    free(compare);
+}
+
+/* Half stock in the first filling: pours of the first two weeks cannot lift it to 1.2
+ * mS/cm, later ones can. */
+static void an_aim_met_in_the_end_is_told_to_be(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "first-bucket");
+    struct compare *compare = lived();
+    const struct trajectory *path = &compare->rows[2].life.trajectory;
+    assert_false(path->visits[0].fill.reached);
+    assert_true(path->visits[path->visit_count - 1].fill.reached);
+    assert_non_null(line_with(&compare->rows[2], "Later pours bring it to its aim"));
+    compare_free(compare);
+    *compare = (struct compare){0};
+    scenario.duration_d = 13;
+    struct error error = {0};
+    assert_int_equal(compare_run(compare, &scenario, &error), STATUS_OK);
+    assert_null(line_with(&compare->rows[2], "Later pours"));
+    assert_non_null(line_with(&compare->rows[2], "or more of it in the first filling."));
     compare_free(compare);
     free(compare);
 }
@@ -215,6 +237,7 @@ int main(void)
         cmocka_unit_test(only_a_good_strategy_among_others_is_to_be_used),
         cmocka_unit_test(the_best_is_praised_with_what_goes_amiss_under_it),
         cmocka_unit_test(an_aim_that_stock_cannot_reach_asks_for_a_stronger_one),
+        cmocka_unit_test(an_aim_met_in_the_end_is_told_to_be),
         cmocka_unit_test(gallons_and_ppm_reach_the_sentences),
     };
     return cmocka_run_group_tests_name("advice", tests, NULL, NULL);
