@@ -18,6 +18,9 @@ enum analyses_column {
     ANALYSES_LABEL,
     ANALYSES_PH,
     ANALYSES_EC,
+    ANALYSES_DAY,
+    ANALYSES_DATE,
+    ANALYSES_NOTE,
     ANALYSES_COLUMNS
 };
 
@@ -36,15 +39,20 @@ static void analyses_columns(struct columns_kind kinds[ANALYSES_COLUMNS],
 {
     for (int i = 0; i < ION_COUNT; i++) {
         (void)snprintf(names->of[i], sizeof names->of[i], "%s_mmol_L", ion_table[i].key);
-        kinds[i] = (struct columns_kind){names->of[i], false, 0, analyses_most,
+        kinds[i] = (struct columns_kind){names->of[i], COLUMNS_NUMBER, 0, analyses_most,
                                          analyses_left_out};
     }
-    kinds[ANALYSES_ALKALINITY] = (struct columns_kind){
-        "alkalinity_meq_L", false, -analyses_most, analyses_most, analyses_left_out};
-    kinds[ANALYSES_LABEL] = (struct columns_kind){"label", true, 0, 0, ""};
-    kinds[ANALYSES_PH] = (struct columns_kind){"ph", false, 0, 14, analyses_left_out};
-    kinds[ANALYSES_EC] =
-        (struct columns_kind){"measured_ec_mS_cm", false, 0, INFINITY, analyses_left_out};
+    kinds[ANALYSES_ALKALINITY] =
+        (struct columns_kind){"alkalinity_meq_L", COLUMNS_NUMBER, -analyses_most,
+                              analyses_most, analyses_left_out};
+    kinds[ANALYSES_LABEL] = (struct columns_kind){"label", COLUMNS_TEXT, 0, 0, ""};
+    kinds[ANALYSES_PH] =
+        (struct columns_kind){"ph", COLUMNS_NUMBER, 0, 14, analyses_left_out};
+    kinds[ANALYSES_EC] = (struct columns_kind){"measured_ec_mS_cm", COLUMNS_NUMBER, 0,
+                                               INFINITY, analyses_left_out};
+    kinds[ANALYSES_DAY] = (struct columns_kind){"day", COLUMNS_UNREAD, 0, 0, ""};
+    kinds[ANALYSES_DATE] = (struct columns_kind){"date", COLUMNS_UNREAD, 0, 0, ""};
+    kinds[ANALYSES_NOTE] = (struct columns_kind){"note", COLUMNS_UNREAD, 0, 0, ""};
 }
 
 /* Once the header is read: which columns of the charge are not there. */

@@ -153,6 +153,26 @@ static void columns_number(struct columns *own, size_t column, const char *cell)
     }
 }
 
+static void columns_take(struct place *place, const char *cell)
+{
+    struct columns *own = place->own;
+    if (place->cell >= place->cells) {
+        place->surplus++;
+        return;
+    }
+    const size_t column = (size_t)place->column_of[place->cell];
+    switch (own->kinds[column].cells) {
+    case COLUMNS_NUMBER:
+        columns_number(own, column, cell);
+        break;
+    case COLUMNS_TEXT:
+        text_copy(own->text, sizeof own->text, cell);
+        break;
+    case COLUMNS_UNREAD:
+        break;
+    }
+}
+
 static void columns_cell(void *bytes, size_t length, void *context)
 {
     struct place *place = context;
@@ -172,13 +192,7 @@ static void columns_cell(void *bytes, size_t length, void *context)
     } else if (!place->headed) {
         columns_heading(place, cell);
     } else if (own->status == STATUS_OK && cell[0] != '\0') {
-        if (place->cell >= place->cells) {
-            place->surplus++;
-        } else if (own->kinds[place->column_of[place->cell]].text) {
-            text_copy(own->text, sizeof own->text, cell);
-        } else {
-            columns_number(own, (size_t)place->column_of[place->cell], cell);
-        }
+        columns_take(place, cell);
     }
     place->cell++;
 }

@@ -14,10 +14,16 @@ enum {
     COLUMNS_TEXT_SIZE = 128
 };
 
-/* A column that may stand in the file: text, or a number from least to most. */
+enum columns_cells {
+    COLUMNS_NUMBER,
+    COLUMNS_TEXT,
+    COLUMNS_UNREAD /* for people alone: anything may stand in it */
+};
+
+/* A column that may stand in the file; a number is from least to most. */
 struct columns_kind {
     const char *name;
-    bool text;
+    enum columns_cells cells;
     double least, most;
     const char *otherwise; /* what to do where a cell is no number: "leave it blank" */
 };
@@ -35,7 +41,7 @@ struct columns {
     bool present[COLUMNS_MAX];
     size_t line;                  /* where the row begins */
     double value[COLUMNS_MAX];    /* NAN: blank, or not there */
-    char text[COLUMNS_TEXT_SIZE]; /* of the last column of text that is not blank; "" */
+    char text[COLUMNS_TEXT_SIZE]; /* of the column of text; "" */
     bool spoilt; /* a cell of the row cannot be read, and that was told */
     bool curt;   /* it has fewer cells than the first line */
 };

@@ -29,15 +29,15 @@ static const char logbook_unpoured[] =
 
 /* Most of each column: beyond any bucket in a house (chosen). */
 static const struct columns_kind logbook_kinds[LOGBOOK_COLUMNS] = {
-    {"day", false, 0, 3653, "count days from the first filling"},
-    {"ec_mS_cm", false, 0, INFINITY, logbook_unread},
-    {"volume_L", false, 0, 2000, logbook_unread},
-    {"level_cm", false, 0, 400, logbook_unread},
-    {"ph", false, 0, 14, logbook_unread},
-    {"water_poured_L", false, 0, 2000, logbook_unpoured},
-    {"stock_poured_L", false, 0, 2000, logbook_unpoured},
-    {"drained_L", false, 0, 2000, logbook_unpoured},
-    {"note", true, 0, 0, ""}};
+    {"day", COLUMNS_NUMBER, 0, 3653, "count days from the first filling"},
+    {"ec_mS_cm", COLUMNS_NUMBER, 0, INFINITY, logbook_unread},
+    {"volume_L", COLUMNS_NUMBER, 0, 2000, logbook_unread},
+    {"level_cm", COLUMNS_NUMBER, 0, 400, logbook_unread},
+    {"ph", COLUMNS_NUMBER, 0, 14, logbook_unread},
+    {"water_poured_L", COLUMNS_NUMBER, 0, 2000, logbook_unpoured},
+    {"stock_poured_L", COLUMNS_NUMBER, 0, 2000, logbook_unpoured},
+    {"drained_L", COLUMNS_NUMBER, 0, 2000, logbook_unpoured},
+    {"note", COLUMNS_UNREAD, 0, 0, ""}};
 
 /* What is read, and whether a line of it was refused. */
 struct logbook_reading {

@@ -83,6 +83,26 @@ static void columns_come_in_any_order_from_any_editor(void **state)
     analyses_free(&analyses);
 }
 
+/* What a notebook has beside the numbers may stand there, and is not taken for a label or
+ * a number. */
+static void days_dates_and_notes_are_left_unread(void **state)
+{
+    const char *folder = *state;
+    struct error error;
+    struct analyses analyses = read_as(
+        folder,
+        "date,label,day,k_mmol_L,note\n2026-11-28,well,first,7.1,\"by post, late\"\n"
+        "28 Nov,,,0.35,no name\n",
+        STATUS_OK, &error);
+    assert_int_equal(analyses.usable_count, 2);
+    assert_string_equal(analyses.rows[0].label, "well");
+    assert_string_equal(analyses.rows[1].label, "line 3");
+    assert_close(analyses.rows[0].liquid.mmol_l[ION_K], 7.1, 0, 0);
+    assert_close(analyses.rows[1].liquid.mmol_l[ION_K], 0.35, 0, 0);
+    assert_int_equal(error.count, 1); /* of the ions that are not there */
+    analyses_free(&analyses);
+}
+
 static void lines_are_counted_through_quoted_breaks_and_blank_lines(void **state)
 {
     const char *folder = *state;
@@ -240,6 +260,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         IN_FOLDER(a_whole_analysis_arrives_cell_by_cell),
         IN_FOLDER(columns_come_in_any_order_from_any_editor),
+        IN_FOLDER(days_dates_and_notes_are_left_unread),
         IN_FOLDER(lines_are_counted_through_quoted_breaks_and_blank_lines),
         IN_FOLDER(columns_left_out_count_as_nothing_and_are_told),
         IN_FOLDER(a_spoilt_row_is_kept_aside_and_the_others_are_read),

@@ -27,7 +27,8 @@ struct analyses {
 };
 
 /* Reads path, whose first line names any of no3_mmol_L ... cl_mmol_L, alkalinity_meq_L,
- * label, ph, measured_ec_mS_cm, in any order. All that is odd is told in `error` with its
+ * label, ph, measured_ec_mS_cm, in any order, and perhaps day, date and note, which are
+ * not read. All that is odd is told in `error` with its
  * FILE:LINE, on STATUS_OK too: columns that are missing (they count as 0), cells that are
  * missing, no numbers or out of range, rows without an ion. A row with such a cell is
  * kept as not usable and the others are read. STATUS_INPUT when no row is usable, a
