@@ -7,23 +7,13 @@
 
 #include "pailcast/bucket/rates.h"
 #include "pailcast/chem/pen.h"
+#include "support/lit_room.h"
 
 static const struct shape pail = {.full_l = 19.2,
                                   .height_cm = 37.4,
                                   .top_diameter_cm = 29.7,
                                   .bottom_diameter_cm = 26.1,
                                   .net_pot_depth_cm = 9.3};
-static const struct room room = {.given = true,
-                                 .ppfd_umol_m2_s = 410,
-                                 .umol_per_j = 5,
-                                 .lamp_hours = 15,
-                                 .lamp_on_h = 6,
-                                 .day = {25.3, 0.47},
-                                 .night = {21.2, 0.56},
-                                 .water_temperature_c = 22.4,
-                                 .co2_ppm = 430,
-                                 .root_co2_ppm = 1050,
-                                 .boundary_s_m = 100};
 static const struct liquid feed = {
     .mmol_l = {10.3, 0.72, 1.05, 5.2, 2.35, 1.02, 1.07, 0.4, 0.35},
     .alkalinity_meq_l = 0.2};
@@ -39,9 +29,9 @@ static struct setup setup_of(enum crop_kind kind, bool lamp_on)
     struct setup setup = {.crop = crop_defaults(kind)};
     setup.rates = (struct rates){
         .plant = plant_kind_of(kind), .shape = pail, .evaporation_l_d = 0.043};
-    const struct pen pen = pen_at(room.water_temperature_c, room.root_co2_ppm);
+    const struct pen pen = pen_at(lit_room.water_temperature_c, lit_room.root_co2_ppm);
     setup.rates.acidity = acidity_at(&pen.equilibrium, pen.co2_ppm);
-    setup.rates.plant->prepare(&setup.rates.setting, &setup.crop, &room, lamp_on);
+    setup.rates.plant->prepare(&setup.rates.setting, &setup.crop, &lit_room, lamp_on);
     state_pour(setup.state, &feed, 15.7);
     setup.rates.plant->start(setup.state + STATE_PLANT, &setup.crop);
     return setup;
@@ -205,7 +195,7 @@ static void a_plant_meets_what_the_pens_would_show(void **state)
 {
     (void)state;
     static const struct plant_kind meeting = {.feels_solution = true, .rates = meet};
-    const struct pen pen = pen_at(room.water_temperature_c, room.root_co2_ppm);
+    const struct pen pen = pen_at(lit_room.water_temperature_c, lit_room.root_co2_ppm);
     struct liquid liquid = feed;
     liquid.mmol_l[ION_CL] = 0;
     liquid.mmol_l[ION_NO3] = 8.9;

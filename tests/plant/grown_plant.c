@@ -6,17 +6,8 @@
 #include <math.h>
 
 #include "pailcast/plant/plant.h"
+#include "support/lit_room.h"
 
-static const struct room room = {.given = true,
-                                 .ppfd_umol_m2_s = 410,
-                                 .umol_per_j = 5,
-                                 .lamp_hours = 15,
-                                 .lamp_on_h = 6,
-                                 .day = {25.3, 0.47},
-                                 .night = {19.2, 0.56},
-                                 .water_temperature_c = 25,
-                                 .co2_ppm = 430,
-                                 .boundary_s_m = 100};
 static const struct plant_medium feed = {
     .mmol_l = {9.7, 0.83, 1.13, 5.3, 2.9, 1.07, 1.21, 1.9, 1.43},
     .ec_ms_cm = 1.9,
@@ -37,7 +28,7 @@ static struct pot pot_of(bool lamp_on)
 {
     struct pot pot = {.crop = crop_defaults(CROP_GROWN)};
     const struct plant_kind *plant = plant_kind_of(CROP_GROWN);
-    plant->prepare(&pot.setting, &pot.crop, &room, lamp_on);
+    plant->prepare(&pot.setting, &pot.crop, &lit_room, lamp_on);
     plant->start(pot.state, &pot.crop);
     pot.state[PLANT_DRY_MASS] = 17.3;
     pot.state[PLANT_ROOT_MASS] = 2.9;
@@ -80,7 +71,7 @@ static void heat_counts_between_base_and_optimum(void **state)
     (void)state;
     static const double expected[][2] = {{3.1, 0}, {25.3, 19.3}, {34.5, 21}};
     for (size_t i = 0; i < sizeof expected / sizeof expected[0]; i++) {
-        struct room other = room;
+        struct room other = lit_room;
         struct plant_setting setting;
         const struct crop crop = crop_defaults(CROP_GROWN);
         other.day.temperature_c = expected[i][0];
