@@ -247,7 +247,7 @@ static char *source_load(const char *path, size_t *length, const struct source_s
     char *text = file != NULL ? malloc(SOURCE_FILE_BYTES + 1) : NULL;
     *length = text != NULL ? fread(text, 1, SOURCE_FILE_BYTES + 1, file) : 0;
     if (file != NULL && text == NULL) {
-        why = "finds no memory";
+        why = "cannot be read for want of memory";
     } else if (file != NULL && ferror(file) != 0) {
         why = "cannot be read";
     } else if (*length > SOURCE_FILE_BYTES) {

@@ -16,7 +16,8 @@ struct fill_aim_search {
     double water_miss, stock_miss; /* with water alone, with stock alone */
 };
 
-static double fill_aim_mix(double share, const struct fill_aim_search *search)
+/* With a share of stock in what fills the room. */
+static double fill_aim_miss(double share, const struct fill_aim_search *search)
 {
     return observation_ec_after(search->seen, 0, (1 - share) * search->room_l,
                                 share * search->room_l) -
@@ -30,7 +31,7 @@ static double fill_aim_miss_by_share(double share, void *context)
     if (share <= 0) {
         return search->water_miss;
     }
-    return share >= 1 ? search->stock_miss : fill_aim_mix(share, search);
+    return share >= 1 ? search->stock_miss : fill_aim_miss(share, search);
 }
 
 static double fill_aim_miss_by_drain(double drain_l, void *context)
@@ -57,11 +58,11 @@ static struct fill_plan fill_aim_plan(const struct observation *seen,
     struct fill_aim_search search = {
         .seen = seen, .aim_ms_cm = fill->aim_ec_ms_cm, .room_l = room_l};
     const double allowed = fill_aim_tolerance * search.aim_ms_cm;
-    search.water_miss = fill_aim_mix(0, &search);
+    search.water_miss = fill_aim_miss(0, &search);
     if (search.water_miss > allowed) {
         return fill_aim_too_strong(&search);
     }
-    search.stock_miss = fill_aim_mix(1, &search);
+    search.stock_miss = fill_aim_miss(1, &search);
     double share = 1;
     if (search.stock_miss > 0) {
         /* A thousandth of the aim, as a share of stock in the room that is left. */
