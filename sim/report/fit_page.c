@@ -38,7 +38,7 @@ static void page_next(FILE *out, const struct fit *fit)
 
 static void page_surprises(FILE *out, const struct fit *fit)
 {
-    sheet_element(out, "h2", "", "What was not to be expected");
+    sheet_element(out, "h2", "", "What was unexpected");
     if (fit->surprise_count == 0) {
         sheet_element(out, "p", "", "Nothing: each reading is within what chance gives.");
     }

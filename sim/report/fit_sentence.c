@@ -72,13 +72,13 @@ void fit_sentence_limits(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
         const bool low = ec_ms_cm < limits->ec_low_ms_cm;
         if (low || ec_ms_cm > limits->ec_high_ms_cm) {
             (void)snprintf(
-                to, FIT_SENTENCE_SIZE, "EC is %s its limit of %s on %s: it wants %s.",
+                to, FIT_SENTENCE_SIZE, "EC is %s its limit of %s on %s: pour %s.",
                 low ? "under" : "over",
                 display_ec_text(&fit->scenario->display,
                                 low ? limits->ec_low_ms_cm : limits->ec_high_ms_cm)
                     .text,
                 display_day_text(fit->scenario, fit->moments[i].day_d).text,
-                low ? "more stock" : "water or a renewal");
+                low ? "more stock" : "more water, or renew");
             return;
         }
     }
@@ -94,8 +94,9 @@ void fit_sentence_safe(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
                        display_day_text(fit->scenario, fit->safe_until_d).text);
     } else if (fit->moment_count > 0) {
         (void)snprintf(to, FIT_SENTENCE_SIZE,
-                       "You can be away for 60 days at least: the roots keep their "
-                       "water.");
+                       "You can be away for %d days at least: the roots keep their "
+                       "water.",
+                       FIT_ABSENCE_D);
     }
 }
 

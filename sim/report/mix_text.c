@@ -118,8 +118,10 @@ static void mix_remarks(FILE *out, const struct mix *mix)
     }
     for (int i = 0; i < ION_COUNT; i++) {
         if (mix->scarce[i]) {
-            fprintf(out, "  A plant would call it short of %s beside its nitrogen.\n",
-                    ion_table[i].name);
+            fprintf(
+                out,
+                "  Too little %s for what else it holds: a plant will run short of it.\n",
+                ion_table[i].name);
         }
     }
 }

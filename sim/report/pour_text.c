@@ -189,9 +189,8 @@ static void text_step(FILE *out, const struct pour_answer *answer, size_t index)
         text_salts(salts, sizeof salts, answer, share);
         fprintf(out,
                 again ? "Add the other half, %s"
-                      : "Dissolve in a jug of water from "
-                        "the bucket, one after another, "
-                        "and pour back %s",
+                      : "Dissolve %s, one after another, in a jug of water from the "
+                        "bucket and pour it back",
                 salts);
         break;
     }

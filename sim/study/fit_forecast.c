@@ -18,9 +18,6 @@ enum {
     FORECAST_COLUMNS = FORECAST_IONS + ION_COUNT
 };
 
-/* How long an absence is looked into, d. */
-static const double forecast_absence_d = 60;
-
 /* The share of lives whose roots may have lost the water. */
 static const double forecast_risk = 0.05;
 
@@ -75,7 +72,7 @@ static enum status forecast_leave(struct forecast *forecast, const struct fit_dr
                                   struct error *error)
 {
     struct life life;
-    draw->world->duration_d = fit_last_day(draw->fit) + forecast_absence_d;
+    draw->world->duration_d = fit_last_day(draw->fit) + FIT_ABSENCE_D;
     draw->world->sample_every_d = 2 * draw->world->duration_d;
     const enum status status = fit_draw_live(&life, draw, NULL, error);
     const double dry_d = life.first.roots_dry;

@@ -22,6 +22,7 @@ enum {
     FIT_REMARKS_MAX = 8,
     FIT_REMARK_SIZE = 240,
     FIT_LIVES = 100,
+    FIT_ABSENCE_D = 60, /* how long an absence is looked into, d */
     FIT_MOMENTS_A_DAY = 4
 };
 
