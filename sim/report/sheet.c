@@ -51,29 +51,27 @@ static void sheet_head(FILE *out, const char *title, const char *style)
     fprintf(out, "<style>\n%s</style>\n</head>\n<body>\n", style);
 }
 
+/* Nothing where there is nothing to say. */
+static void sheet_fact(FILE *out, const char *lead, const char *fact)
+{
+    if (fact[0] != '\0') {
+        fputs(lead, out);
+        text_html(out, fact);
+    }
+}
+
 static void sheet_facts(FILE *out, const struct scenario *scenario)
 {
     char full[FIGURE_CELL_SIZE];
     figure_volume(full, &scenario->display, scenario->bucket.full_l);
     fprintf(out, "<p class=\"facts\">A bucket of %s %s, %g days", full,
             display_volume_unit(&scenario->display), scenario->duration_d);
-    if (scenario->start[0] != '\0') {
-        fputs(" from ", out);
-        text_html(out, scenario->start);
-    }
-    if (scenario->crop.kind != CROP_NONE && scenario->crop.name[0] != '\0') {
-        fputs("; crop: ", out);
-        text_html(out, scenario->crop.name);
-    }
-    if (scenario->water_name[0] != '\0') {
-        fputs("; water: ", out);
-        text_html(out, scenario->water_name);
-    }
-    if (scenario->stock_name[0] != '\0') {
-        fputs("; stock: ", out);
-        text_html(out, scenario->stock_name);
-    }
-    fprintf(out, ".</p>\n");
+    sheet_fact(out, " from ", scenario->start);
+    sheet_fact(out,
+               "; crop: ", scenario->crop.kind != CROP_NONE ? scenario->crop.name : "");
+    sheet_fact(out, "; water: ", scenario->water_name);
+    sheet_fact(out, "; stock: ", scenario->stock_name);
+    fputs(".</p>\n", out);
 }
 
 enum status sheet_open(struct sheet *sheet, const char *folder, const char *title,

@@ -7,9 +7,9 @@
 #include "pailcast/base/file.h"
 #include "pailcast/scenario/scenario.h"
 
-/* A page being written. Owns all but the error. */
+/* A page being written. Owns all. */
 struct sheet {
-    FILE *out;
+    FILE *out; /* the stream of its file */
     struct file file;
     char *style, *script; /* NULL where they could not be read */
 };

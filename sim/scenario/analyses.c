@@ -127,10 +127,9 @@ static void analyses_row(struct columns *own)
     }
     row.usable = !own->spoilt;
     for (int i = 0; i < ION_COUNT; i++) {
-        row.liquid.mmol_l[i] = isnan(own->value[i]) ? 0 : own->value[i];
+        row.liquid.mmol_l[i] = columns_amount(own, (size_t)i);
     }
-    row.liquid.alkalinity_meq_l =
-        isnan(own->value[ANALYSES_ALKALINITY]) ? 0 : own->value[ANALYSES_ALKALINITY];
+    row.liquid.alkalinity_meq_l = columns_amount(own, ANALYSES_ALKALINITY);
     analyses_keep(own, &row);
 }
 

@@ -72,6 +72,11 @@ void columns_check_ec(struct columns *own, size_t column)
     }
 }
 
+double columns_amount(const struct columns *own, size_t column)
+{
+    return isnan(own->value[column]) ? 0 : own->value[column];
+}
+
 /* The column's number, or own->count. */
 static size_t columns_find(const struct columns *own, const char *name)
 {

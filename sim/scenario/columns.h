@@ -62,4 +62,7 @@ void columns_spoil(struct columns *own, const char *format, ...)
 /* Asks about a reading that is no EC in mS/cm: uS/cm, or ppm. The row is then spoilt. */
 void columns_check_ec(struct columns *own, size_t column);
 
+/* The number of a column, 0 where its cell is blank or not there. */
+double columns_amount(const struct columns *own, size_t column);
+
 #endif

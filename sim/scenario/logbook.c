@@ -78,11 +78,6 @@ static void logbook_check_day(struct columns *own, const struct logbook *logbook
     }
 }
 
-static double logbook_poured(const struct columns *own, enum logbook_column column)
-{
-    return isnan(own->value[column]) ? 0 : own->value[column];
-}
-
 static void logbook_row(struct columns *own)
 {
     struct logbook_reading *reading = own->context;
@@ -106,9 +101,9 @@ static void logbook_row(struct columns *own)
                                     .volume_l = own->value[LOGBOOK_VOLUME],
                                     .level_cm = own->value[LOGBOOK_LEVEL],
                                     .ph = own->value[LOGBOOK_PH],
-                                    .water_l = logbook_poured(own, LOGBOOK_WATER),
-                                    .stock_l = logbook_poured(own, LOGBOOK_STOCK),
-                                    .drained_l = logbook_poured(own, LOGBOOK_DRAINED),
+                                    .water_l = columns_amount(own, LOGBOOK_WATER),
+                                    .stock_l = columns_amount(own, LOGBOOK_STOCK),
+                                    .drained_l = columns_amount(own, LOGBOOK_DRAINED),
                                     .line = own->line};
     own->status = logbook_add(reading->logbook, &row, own->error);
 }

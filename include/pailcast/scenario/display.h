@@ -21,11 +21,11 @@ struct display_text {
 };
 
 struct display_text display_ec_text(const struct scenario_display *display, double ms_cm);
+struct display_text display_volume_text(const struct scenario_display *display,
+                                        double litres);
+
 /* A day of the life, with its date where the scenario has one: "day 63.75 (Tue
  * 2026-11-03)". */
 struct display_text display_day_text(const struct scenario *scenario, double day_d);
-
-struct display_text display_volume_text(const struct scenario_display *display,
-                                        double litres);
 
 #endif
