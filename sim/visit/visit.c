@@ -23,6 +23,16 @@ static struct fill_plan visit_plan(const struct observation *seen, double room_l
         .water_l = (1 - stock) * room_l, .stock_l = stock * room_l, .reached = true};
 }
 
+/* Pours what the plan of the fill says. */
+static void visit_pour(double state[STATE_COUNT], struct visit_record *record,
+                       const struct strategy *strategy)
+{
+    record->water_l = record->fill.water_l;
+    record->stock_l = record->fill.stock_l;
+    state_pour(state, &strategy->water, record->water_l);
+    state_pour(state, &strategy->stock, record->stock_l);
+}
+
 static void visit_fill(double state[STATE_COUNT], struct visit_record *record,
                        struct observation *seen, const struct visit_kit *kit)
 {
@@ -32,10 +42,7 @@ static void visit_fill(double state[STATE_COUNT], struct visit_record *record,
     const double asked_l = renewed || !isfinite(fill->pour_l) ? free_l : fill->pour_l;
     record->refused_l = fmax(asked_l - free_l, 0);
     record->fill = visit_plan(seen, fmin(asked_l, free_l), renewed, fill, kit);
-    record->water_l = record->fill.water_l;
-    record->stock_l = record->fill.stock_l;
-    state_pour(state, &kit->strategy->water, record->water_l);
-    state_pour(state, &kit->strategy->stock, record->stock_l);
+    visit_pour(state, record, kit->strategy);
 }
 
 /* Drains and notes what went, to the last digit: the books count the state itself. */
@@ -78,28 +85,37 @@ static void visit_read_after(const double state[STATE_COUNT], struct visit_recor
     record->volume_after_l = state[STATE_VOLUME];
 }
 
+/* A record of what is found, nothing done yet. */
+static struct visit_record visit_arrive(const double state[STATE_COUNT], double day_d,
+                                        const struct visit_kit *kit)
+{
+    const struct liquid liquid = state_liquid(state);
+    const struct pen_reading reading = pen_read(kit->pen, &liquid);
+    return (struct visit_record){.strategy = kit->strategy,
+                                 .day_d = day_d,
+                                 .ec_before_ms_cm = reading.ec_ms_cm,
+                                 .ph_before = reading.ph,
+                                 .volume_before_l = state[STATE_VOLUME],
+                                 .before = liquid};
+}
+
 struct visit_record visit_make(double state[STATE_COUNT], double day_d,
                                double since_renewal_d, size_t stage,
                                const struct visit_kit *kit)
 {
-    struct observation_bucket bucket = {.liquid = state_liquid(state),
+    struct visit_record record = visit_arrive(state, day_d, kit);
+    struct observation_bucket bucket = {.liquid = record.before,
                                         .water = &kit->strategy->water,
                                         .stock = &kit->strategy->stock,
                                         .pen = kit->pen,
                                         .pen_relative = kit->strategy->hand.pen_relative};
-    const struct pen_reading before = pen_read(kit->pen, &bucket.liquid);
     struct observation seen = {.volume_l = state[STATE_VOLUME],
-                               .ec_ms_cm = (1 + bucket.pen_relative) * before.ec_ms_cm,
+                               .ec_ms_cm =
+                                   (1 + bucket.pen_relative) * record.ec_before_ms_cm,
                                .since_renewal_d = since_renewal_d,
                                .stage = stage,
                                .bucket = &bucket};
-    struct visit_record record = {.strategy = kit->strategy,
-                                  .day_d = day_d,
-                                  .ec_before_ms_cm = before.ec_ms_cm,
-                                  .ph_before = before.ph,
-                                  .volume_before_l = state[STATE_VOLUME],
-                                  .before = bucket.liquid,
-                                  .renewal = renew_decide(&seen, kit->strategy)};
+    record.renewal = renew_decide(&seen, kit->strategy);
     record.drained_l = record.renewal.drain_l;
     visit_drain(state, &record);
     seen.volume_l = state[STATE_VOLUME];
@@ -113,26 +129,17 @@ struct visit_record visit_given(double state[STATE_COUNT], double day_d,
                                 const struct visit_given *given,
                                 const struct visit_kit *kit)
 {
-    const struct liquid liquid = state_liquid(state);
-    const struct pen_reading before = pen_read(kit->pen, &liquid);
-    struct visit_record record = {.strategy = kit->strategy,
-                                  .day_d = day_d,
-                                  .ec_before_ms_cm = before.ec_ms_cm,
-                                  .ph_before = before.ph,
-                                  .volume_before_l = state[STATE_VOLUME],
-                                  .before = liquid,
-                                  .renewal = {.ion = ION_COUNT},
-                                  .fill = {.reached = true}};
+    struct visit_record record = visit_arrive(state, day_d, kit);
+    record.renewal.ion = ION_COUNT;
+    record.fill = (struct fill_plan){
+        .water_l = given->water_l, .stock_l = given->stock_l, .reached = true};
     record.drained_l = fmin(given->drained_l, state[STATE_VOLUME]);
     if (record.drained_l > 0) {
         record.renewal.reason = RENEW_CALENDAR;
         record.renewal.drain_l = record.drained_l;
     }
     visit_drain(state, &record);
-    record.water_l = record.fill.water_l = given->water_l;
-    record.stock_l = record.fill.stock_l = given->stock_l;
-    state_pour(state, &kit->strategy->water, record.water_l);
-    state_pour(state, &kit->strategy->stock, record.stock_l);
+    visit_pour(state, &record, kit->strategy);
     visit_read_after(state, &record, kit->pen);
     return record;
 }
