@@ -2,6 +2,7 @@
 #include "pailcast/base/text.h"
 
 #include <ctype.h>
+#include <stdarg.h>
 #include <stdbool.h>
 #include <string.h>
 
@@ -54,6 +55,22 @@ void text_copy(char *to, size_t size, const char *from)
         s += wanted;
     }
     to[used] = '\0';
+}
+
+struct text_line text_line_in(char *to, size_t size)
+{
+    to[0] = '\0';
+    return (struct text_line){to, size, 0};
+}
+
+void text_line_add(struct text_line *line, const char *format, ...)
+{
+    const size_t room = line->size - line->used;
+    va_list arguments;
+    va_start(arguments, format);
+    const int wanted = vsnprintf(line->to + line->used, room, format, arguments);
+    va_end(arguments);
+    line->used += wanted < 0 ? 0 : (size_t)wanted < room ? (size_t)wanted : room - 1;
 }
 
 static bool text_goes_on(char c)

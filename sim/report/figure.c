@@ -3,7 +3,6 @@
 
 #include <ctype.h>
 #include <math.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -166,52 +165,39 @@ const char *figure_unit(const struct figure_column *column,
     return column->unit != NULL ? column->unit(display) : column->fixed_unit;
 }
 
-/* Adds to text[used] and returns the new length, at most what fits. */
-__attribute__((format(printf, 3, 4))) static size_t
-figure_append(char to[FIGURE_LINE_SIZE], size_t used, const char *format, ...)
-{
-    va_list arguments;
-    va_start(arguments, format);
-    const int wrote = vsnprintf(to + used, FIGURE_LINE_SIZE - used, format, arguments);
-    va_end(arguments);
-    const size_t room = FIGURE_LINE_SIZE - 1 - used;
-    return used + (wrote > 0 && (size_t)wrote < room ? (size_t)wrote : room);
-}
-
 void figure_limits(char to[FIGURE_LINE_SIZE], const struct scenario *scenario)
 {
     const struct scenario_limits *limits = &scenario->limits;
     const char *unit = display_ec_unit(&scenario->display);
     const char *link = "Limits: ";
     char ec[FIGURE_CELL_SIZE];
-    size_t used = 0;
-    to[0] = '\0';
+    struct text_line line = text_line_in(to, FIGURE_LINE_SIZE);
     if (limits->ec_low_ms_cm > 0) {
         figure_ec(ec, &scenario->display, limits->ec_low_ms_cm);
-        used = figure_append(to, used, "%sEC at least %s %s", link, ec, unit);
+        text_line_add(&line, "%sEC at least %s %s", link, ec, unit);
         link = "; ";
     }
     if (isfinite(limits->ec_high_ms_cm)) {
         figure_ec(ec, &scenario->display, limits->ec_high_ms_cm);
-        used = figure_append(to, used, "%sEC at most %s %s", link, ec, unit);
+        text_line_add(&line, "%sEC at most %s %s", link, ec, unit);
         link = "; ";
     }
     if (limits->ph_low > 0) {
-        used = figure_append(to, used, "%spH at least %g", link, limits->ph_low);
+        text_line_add(&line, "%spH at least %g", link, limits->ph_low);
         link = "; ";
     }
     if (isfinite(limits->ph_high)) {
-        used = figure_append(to, used, "%spH at most %g", link, limits->ph_high);
+        text_line_add(&line, "%spH at most %g", link, limits->ph_high);
         link = "; ";
     }
     for (size_t i = 0; i < ION_COUNT; i++) {
         if (isfinite(limits->high_mmol_l[i])) {
-            used = figure_append(to, used, "%s%s at most %.3g mmol/L", link,
-                                 ion_table[i].name, limits->high_mmol_l[i]);
+            text_line_add(&line, "%s%s at most %.3g mmol/L", link, ion_table[i].name,
+                          limits->high_mmol_l[i]);
             link = "; ";
         }
     }
-    (void)figure_append(to, used, "%s", used > 0 ? "." : "");
+    text_line_add(&line, "%s", line.used > 0 ? "." : "");
 }
 
 /* Everything that can have a first day: EC, pH and bucket, and each ion twice. */
@@ -310,12 +296,12 @@ void figure_timeline(char to[FIGURE_LINE_SIZE], const struct compare *compare, s
         (void)snprintf(to, FIGURE_LINE_SIZE, "No limit was passed.");
         return;
     }
-    size_t used = 0;
+    struct text_line line = text_line_in(to, FIGURE_LINE_SIZE);
     for (size_t i = 0; i < history.count; i++) {
         const bool last = i + 1 == history.count;
-        used = figure_append(to, used, "%s %.1f: %s%s", i == 0 ? "Day" : "day",
-                             history.moments[i].day_d, history.moments[i].words,
-                             last ? "." : "; ");
+        text_line_add(&line, "%s %.1f: %s%s", i == 0 ? "Day" : "day",
+                      history.moments[i].day_d, history.moments[i].words,
+                      last ? "." : "; ");
     }
 }
 

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "pailcast/base/text.h"
 #include "pailcast/scenario/display.h"
 
 /* Volumes below this are not worth a jug, L (chosen). */
@@ -12,15 +13,6 @@ static const double sentence_least_l = 5e-3;
 
 /* Differences below this are none (half of what is shown). */
 static const double sentence_least_share = 5e-3;
-
-/* Adds "link verb 3.2 L of what"; returns the new length. */
-static size_t sentence_volume(char to[FIT_SENTENCE_SIZE], size_t used, const char *link,
-                              const struct display_text *volume, const char *what)
-{
-    const int wrote = snprintf(to + used, FIT_SENTENCE_SIZE - used, "%s%s of %s", link,
-                               volume->text, what);
-    return wrote > 0 ? used + (size_t)wrote : used;
-}
 
 void fit_sentence_visit(char to[FIT_SENTENCE_SIZE], const struct visit_record *visit,
                         const struct scenario_display *display)
@@ -31,24 +23,21 @@ void fit_sentence_visit(char to[FIT_SENTENCE_SIZE], const struct visit_record *v
     } acts[] = {{visit->drained_l, "drain ", "solution"},
                 {visit->water_l, "pour ", "water"},
                 {visit->stock_l, "pour ", "stock"}};
-    size_t used = 0;
+    struct text_line line = text_line_in(to, FIT_SENTENCE_SIZE);
     const char *link = "";
     const char *said = "";
-    to[0] = '\0';
     for (size_t i = 0; i < sizeof acts / sizeof *acts; i++) {
         if (acts[i].litres > sentence_least_l) {
-            const struct display_text shown =
-                display_volume_text(display, acts[i].litres);
-            char lead[16];
-            (void)snprintf(lead, sizeof lead, "%s%s", link,
-                           strcmp(said, acts[i].verb) != 0 ? acts[i].verb : "");
-            used = sentence_volume(to, used, lead, &shown, acts[i].what);
+            text_line_add(&line, "%s%s%s of %s", link,
+                          strcmp(said, acts[i].verb) != 0 ? acts[i].verb : "",
+                          display_volume_text(display, acts[i].litres).text,
+                          acts[i].what);
             said = acts[i].verb;
             link = i == 0 ? ", " : " and ";
         }
     }
-    if (used == 0) {
-        (void)snprintf(to, FIT_SENTENCE_SIZE, "look, there is nothing to pour");
+    if (line.used == 0) {
+        text_line_add(&line, "look, there is nothing to pour");
     }
 }
 

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "amount.h"
+#include "pailcast/base/text.h"
 #include "pailcast/report/pour.h"
 
 /* A reading further off than this is no longer the pen's doing (chosen: half a step of a
@@ -42,15 +43,12 @@ static const char *text_filler(const struct pour_plan *plan)
 static void text_salts(char *to, size_t size, const struct pour_answer *answer,
                        double share)
 {
-    size_t used = 0;
-    to[0] = '\0';
-    for (size_t i = 0; i < answer->weighed.count && used < size; i++) {
+    struct text_line line = text_line_in(to, size);
+    for (size_t i = 0; i < answer->weighed.count; i++) {
         const struct recipe_part *part = &answer->weighed.parts[i];
         const struct amount_text mass =
             amount_mass(part->g_l * answer->plan.salt_l * share);
-        const int length = snprintf(to + used, size - used, "%s%s of %s",
-                                    used > 0 ? ", " : "", mass.text, part->name);
-        used += length > 0 ? (size_t)length : 0;
+        text_line_add(&line, "%s%s of %s", i > 0 ? ", " : "", mass.text, part->name);
     }
 }
 

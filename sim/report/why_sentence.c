@@ -2,9 +2,8 @@
 #include "pailcast/report/why.h"
 
 #include <math.h>
-#include <stdarg.h>
-#include <string.h>
 
+#include "pailcast/base/text.h"
 #include "pailcast/scenario/display.h"
 
 /* A change that a pen's last digit would not show is not worth a sentence, mS/cm. */
@@ -17,62 +16,48 @@ static const double sentence_only_below = 0.9;
 static const double sentence_more_above = 1.005;
 
 struct sentence {
-    char *to;
-    size_t used;
+    struct text_line line; /* the longest has 700 bytes */
     const struct scenario_display *display;
 };
-
-static void sentence_add(struct sentence *sentence, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
-
-static void sentence_add(struct sentence *sentence, const char *format, ...)
-{
-    va_list arguments;
-    va_start(arguments, format);
-    const int wrote = vsnprintf(sentence->to + sentence->used,
-                                WHY_SENTENCE_SIZE - sentence->used, format, arguments);
-    va_end(arguments);
-    sentence->used = strlen(sentence->to);
-    (void)wrote; /* a line too long is cut; the longest has 700 bytes */
-}
 
 static void sentence_drink(struct sentence *sentence, const struct why_interval *interval)
 {
     const struct why_tally *tally = &interval->tally;
     const double change = tally->part[WHY_DRINKING] + tally->part[WHY_EATING];
     const double share = interval->eaten_share;
-    sentence_add(sentence, "From day %.6g to day %.6g ", interval->from_d,
-                 interval->to_d);
+    text_line_add(&sentence->line, "From day %.6g to day %.6g ", interval->from_d,
+                  interval->to_d);
     if (!(tally->drunk_l > 0)) {
-        sentence_add(sentence, "nothing was drunk.");
+        text_line_add(&sentence->line, "nothing was drunk.");
         return;
     }
-    sentence_add(sentence, "the plant drank %s",
-                 display_volume_text(sentence->display, tally->drunk_l).text);
+    text_line_add(&sentence->line, "the plant drank %s",
+                  display_volume_text(sentence->display, tally->drunk_l).text);
     if (share > sentence_more_above) {
-        sentence_add(sentence, " and ate more salt than was in them (%.0f %%)",
-                     100 * share);
+        text_line_add(&sentence->line, " and ate more salt than was in them (%.0f %%)",
+                      100 * share);
     } else if (isfinite(share)) {
-        sentence_add(sentence, " and ate %s%.0f %% of the salt in them",
-                     share < sentence_only_below ? "only " : "", 100 * share);
+        text_line_add(&sentence->line, " and ate %s%.0f %% of the salt in them",
+                      share < sentence_only_below ? "only " : "", 100 * share);
     }
     if (fabs(change) < sentence_least_ms_cm) {
-        sentence_add(sentence, ", so EC stayed where it was.");
+        text_line_add(&sentence->line, ", so EC stayed where it was.");
         return;
     }
     /* Salt by mass and salt by conductivity may differ a little. */
-    sentence_add(sentence, "%s EC %s by %s.",
-                 (change > 0) == (share < 1) ? ", so" : "; yet",
-                 change > 0 ? "rose" : "fell",
-                 display_ec_text(sentence->display, fabs(change)).text);
+    text_line_add(&sentence->line, "%s EC %s by %s.",
+                  (change > 0) == (share < 1) ? ", so" : "; yet",
+                  change > 0 ? "rose" : "fell",
+                  display_ec_text(sentence->display, fabs(change)).text);
 }
 
 /* "<what> took off 0.80 mS/cm." */
 static void sentence_part(struct sentence *sentence, const char *what, double change)
 {
     if (fabs(change) >= sentence_least_ms_cm) {
-        sentence_add(sentence, " %s %s %s.", what, change > 0 ? "added" : "took off",
-                     display_ec_text(sentence->display, fabs(change)).text);
+        text_line_add(&sentence->line, " %s %s %s.", what,
+                      change > 0 ? "added" : "took off",
+                      display_ec_text(sentence->display, fabs(change)).text);
     }
 }
 
@@ -88,10 +73,9 @@ static void sentence_litres(struct sentence *sentence, const char *what, double 
 void why_sentence(char to[WHY_SENTENCE_SIZE], const struct why_interval *interval,
                   const struct scenario_display *display)
 {
-    struct sentence sentence = {.to = to, .display = display};
+    struct sentence sentence = {text_line_in(to, WHY_SENTENCE_SIZE), display};
     const struct why_tally *tally = &interval->tally;
     char renewals[48];
-    to[0] = '\0';
     sentence_drink(&sentence, interval);
     sentence_litres(&sentence, "Evaporation of %s", tally->evaporated_l,
                     tally->part[WHY_EVAPORATION]);
@@ -103,7 +87,8 @@ void why_sentence(char to[WHY_SENTENCE_SIZE], const struct why_interval *interva
                    tally->renewals == 1 ? "" : "s");
     sentence_part(&sentence, renewals, tally->part[WHY_RENEWAL]);
     sentence_part(&sentence, "Changed acidity", tally->part[WHY_OTHER]);
-    sentence_add(&sentence, " In all, EC went from %.*f to %s.",
-                 display_ec_digits(display), display_ec(display, interval->ec_from_ms_cm),
-                 display_ec_text(display, interval->ec_to_ms_cm).text);
+    text_line_add(&sentence.line, " In all, EC went from %.*f to %s.",
+                  display_ec_digits(display),
+                  display_ec(display, interval->ec_from_ms_cm),
+                  display_ec_text(display, interval->ec_to_ms_cm).text);
 }

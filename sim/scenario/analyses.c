@@ -58,13 +58,13 @@ static void analyses_columns(struct columns_kind kinds[ANALYSES_COLUMNS],
 /* Once the header is read: which columns of the charge are not there. */
 static void analyses_headed(struct columns *own)
 {
-    char names[256] = "";
-    size_t used = 0;
+    char names[256];
+    struct text_line line = text_line_in(names, sizeof names);
     int missing = 0;
     for (int column = 0; column <= ANALYSES_ALKALINITY; column++) {
         if (!own->present[column]) {
-            used += (size_t)snprintf(names + used, sizeof names - used, "%s%s",
-                                     missing > 0 ? ", " : "", own->kinds[column].name);
+            text_line_add(&line, "%s%s", missing > 0 ? ", " : "",
+                          own->kinds[column].name);
             missing++;
         }
     }

@@ -89,14 +89,13 @@ static size_t columns_find(const struct columns *own, const char *name)
 
 static void columns_refuse_heading(struct columns *own, const char *name)
 {
-    char list[320] = "";
-    size_t used = 0;
+    char list[320];
+    struct text_line known = text_line_in(list, sizeof list);
     struct nearest nearest = nearest_to(name);
     char hint[NEAREST_HINT_SIZE];
     for (size_t i = 0; i < own->count; i++) {
         nearest_consider(&nearest, own->kinds[i].name);
-        used += (size_t)snprintf(list + used, sizeof list - used, "%s%s",
-                                 i > 0 ? ", " : "", own->kinds[i].name);
+        text_line_add(&known, "%s%s", i > 0 ? ", " : "", own->kinds[i].name);
     }
     nearest_hint(hint, &nearest);
     if (strpbrk(name, ";\t") != NULL) {

@@ -309,9 +309,9 @@ bool fields_word(struct fields *fields, const char *key, const char *const words
     if (text == NULL) {
         return false;
     }
-    char known[400] = "";
+    char known[400];
     char word[TEXT_NAME_SIZE]; /* as fields_text keeps names, a stage's for example */
-    size_t used = 0;
+    struct text_line line = text_line_in(known, sizeof known);
     struct nearest nearest = nearest_to(text);
     text_copy(word, sizeof word, text);
     for (size_t i = 0; i < count; i++) {
@@ -320,10 +320,7 @@ bool fields_word(struct fields *fields, const char *key, const char *const words
             return true;
         }
         nearest_consider(&nearest, words[i]);
-        int length = snprintf(known + used, sizeof known - used, "%s\"%s\"",
-                              i > 0 ? ", " : "", words[i]);
-        used += length > 0 ? (size_t)length : 0;
-        used = used < sizeof known ? used : sizeof known - 1;
+        text_line_add(&line, "%s\"%s\"", i > 0 ? ", " : "", words[i]);
     }
     char hint[NEAREST_HINT_SIZE];
     nearest_hint(hint, &nearest);

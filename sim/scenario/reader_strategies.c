@@ -159,13 +159,12 @@ static const struct salt *reader_strategies_remedy(struct fields *fields)
     if (salt != NULL && salt->alkalinity != 0) {
         return salt;
     }
-    char known[300] = "";
-    size_t used = 0;
-    for (size_t i = 0; i < salt_count && used < sizeof known; i++) {
+    char known[300];
+    struct text_line line = text_line_in(known, sizeof known);
+    for (size_t i = 0; i < salt_count; i++) {
         if (salt_table[i].alkalinity != 0) {
-            int length = snprintf(known + used, sizeof known - used, "%s%s",
-                                  used > 0 ? ", " : "", salt_table[i].formula);
-            used += length > 0 ? (size_t)length : 0;
+            text_line_add(&line, "%s%s", line.used > 0 ? ", " : "",
+                          salt_table[i].formula);
         }
     }
     fields_refuse(fields->reading, fields_find(fields, "with"),

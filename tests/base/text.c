@@ -253,6 +253,23 @@ static void a_formula_of_any_width_or_behind_blanks_gets_an_apostrophe(void **st
     }
 }
 
+static void a_line_grows_until_it_is_full(void **state)
+{
+    (void)state;
+    char text[8] = "old";
+    struct text_line line = text_line_in(text, sizeof text);
+    assert_string_equal(text, "");
+    text_line_add(&line, "%s", "day");
+    text_line_add(&line, " %d", 27);
+    assert_string_equal(text, "day 27");
+    assert_int_equal(line.used, 6);
+    for (int i = 0; i < 3; i++) {
+        text_line_add(&line, "%s", "385");
+        assert_string_equal(text, "day 273");
+        assert_int_equal(line.used, 7);
+    }
+}
+
 static void a_column_is_as_wide_in_letters_of_any_length(void **state)
 {
     (void)state;
@@ -332,6 +349,7 @@ int main(void)
         cmocka_unit_test(a_spreadsheet_sees_no_formula),
         cmocka_unit_test(fields_come_back_from_a_csv_reader_as_they_were),
         cmocka_unit_test(a_formula_of_any_width_or_behind_blanks_gets_an_apostrophe),
+        cmocka_unit_test(a_line_grows_until_it_is_full),
         cmocka_unit_test(a_column_is_as_wide_in_letters_of_any_length),
         cmocka_unit_test(distance_counts_single_letter_edits),
         cmocka_unit_test(distance_is_the_same_both_ways_and_takes_no_detour),

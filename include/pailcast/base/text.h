@@ -14,6 +14,18 @@ enum {
  * that are not UTF-8 and what no XML may hold become '?'. */
 void text_copy(char *to, size_t size, const char *from);
 
+/* Text that grows in to[size], cut where that is full. Borrows it. */
+struct text_line {
+    char *to;
+    size_t size, used;
+};
+
+/* An empty one. */
+struct text_line text_line_in(char *to, size_t size);
+
+void text_line_add(struct text_line *line, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
 /* Characters in the first `bytes` bytes of UTF-8 text. */
 int text_width(const char *text, size_t bytes);
 
