@@ -303,15 +303,18 @@ enum status plot_sketch_draw(struct plot_drawn *drawn, const struct plot_sketch 
     return plot_sketch_run(drawn, sketch, true, error);
 }
 
+static void plot_close(FILE **stream)
+{
+    if (*stream != NULL) {
+        (void)fclose(*stream);
+        *stream = NULL;
+    }
+}
+
 void plot_drawn_close(struct plot_drawn *drawn)
 {
-    FILE *const streams[] = {drawn->picture, drawn->complaints};
-    for (size_t i = 0; i < sizeof streams / sizeof *streams; i++) {
-        if (streams[i] != NULL) {
-            (void)fclose(streams[i]);
-        }
-    }
-    *drawn = (struct plot_drawn){0};
+    plot_close(&drawn->picture);
+    plot_close(&drawn->complaints);
 }
 
 /* One picture of a comparison. */
