@@ -1,10 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <stdio.h>
 
-#include <cjson/cJSON.h>
-
 #include "commands.h"
 #include "options.h"
+#include "pailcast/base/tree.h"
 #include "pailcast/chem/salt.h"
 #include "pailcast/scenario/catalog.h"
 
@@ -29,17 +28,17 @@ static void cmd_list_print_shelf(enum catalog_shelf shelf, char **names, size_t 
     putchar('\n');
 }
 
-static void cmd_list_add_shelf(cJSON *root, enum catalog_shelf shelf, char **names,
+static void cmd_list_add_shelf(struct tree *tree, enum catalog_shelf shelf, char **names,
                                size_t count)
 {
-    cJSON *list = cJSON_AddArrayToObject(root, catalog_shelf_folder[shelf]);
+    struct cJSON *list = tree_array(tree, tree->root, catalog_shelf_folder[shelf]);
     for (size_t i = 0; i < count; i++) {
-        (void)cJSON_AddItemToArray(list, cJSON_CreateString(names[i]));
+        tree_line(tree, list, names[i]);
     }
 }
 
-/* root: NULL prints for people. */
-static enum status cmd_list_shelves(cJSON *root, bool quiet, struct error *error)
+/* tree: NULL prints for people. */
+static enum status cmd_list_shelves(struct tree *tree, bool quiet, struct error *error)
 {
     for (int shelf = 0; shelf < CATALOG_SHELF_COUNT; shelf++) {
         char **names;
@@ -49,10 +48,10 @@ static enum status cmd_list_shelves(cJSON *root, bool quiet, struct error *error
         if (status != STATUS_OK) {
             return status;
         }
-        if (root == NULL) {
+        if (tree == NULL) {
             cmd_list_print_shelf((enum catalog_shelf)shelf, names, count, quiet);
         } else {
-            cmd_list_add_shelf(root, (enum catalog_shelf)shelf, names, count);
+            cmd_list_add_shelf(tree, (enum catalog_shelf)shelf, names, count);
         }
         catalog_free_names(names, count);
     }
@@ -74,22 +73,17 @@ static enum status cmd_list_for_people(bool quiet, struct error *error)
 
 static enum status cmd_list_for_machines(struct error *error)
 {
-    cJSON *root = cJSON_CreateObject();
-    enum status status = cmd_list_shelves(root, true, error);
-    cJSON *salts = cJSON_AddArrayToObject(root, "salts");
+    struct tree tree = tree_new();
+    const enum status status = cmd_list_shelves(&tree, true, error);
+    struct cJSON *salts = tree_array(&tree, tree.root, "salts");
     for (size_t i = 0; i < salt_count; i++) {
-        (void)cJSON_AddItemToArray(salts, cJSON_CreateString(salt_table[i].formula));
+        tree_line(&tree, salts, salt_table[i].formula);
     }
-    char *text = status == STATUS_OK ? cJSON_Print(root) : NULL;
-    cJSON_Delete(root);
-    if (status == STATUS_OK && text == NULL) {
-        return status_error(error, STATUS_MEMORY, "out of memory");
+    if (status != STATUS_OK) {
+        tree_free(&tree);
+        return status;
     }
-    if (text != NULL) {
-        puts(text);
-        cJSON_free(text);
-    }
-    return status;
+    return tree_print(stdout, &tree, error);
 }
 
 int cmd_list(int argc, char **argv)

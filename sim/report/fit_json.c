@@ -1,13 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pailcast/base/tree.h"
 #include "pailcast/report/fit.h"
-#include "tree.h"
 
 static void json_unknowns(struct tree *tree, const struct fit *fit)
 {
-    cJSON *list = tree_array(tree, tree->root, "unknowns");
+    struct cJSON *list = tree_array(tree, tree->root, "unknowns");
     for (int k = 0; k < FIT_UNKNOWNS; k++) {
         const struct fit_value *value = &fit->value[k];
-        cJSON *item = tree_item(tree, list);
+        struct cJSON *item = tree_item(tree, list);
         tree_text(tree, item, "name", fit_unknown_name[k]);
         tree_number(tree, item, "estimate", value->estimate);
         tree_number(tree, item, "low", value->low);
@@ -16,8 +16,8 @@ static void json_unknowns(struct tree *tree, const struct fit *fit)
     }
 }
 
-static void json_band(struct tree *tree, cJSON *item, const char *low, const char *median,
-                      const char *high, const struct fit_band *band)
+static void json_band(struct tree *tree, struct cJSON *item, const char *low,
+                      const char *median, const char *high, const struct fit_band *band)
 {
     tree_number(tree, item, low, band->low);
     tree_number(tree, item, median, band->median);
@@ -26,19 +26,19 @@ static void json_band(struct tree *tree, cJSON *item, const char *low, const cha
 
 static void json_forecast(struct tree *tree, const struct fit *fit)
 {
-    cJSON *list = tree_array(tree, tree->root, "forecast");
+    struct cJSON *list = tree_array(tree, tree->root, "forecast");
     for (size_t i = FIT_MOMENTS_A_DAY - 1; i < fit->moment_count;
          i += FIT_MOMENTS_A_DAY) {
         const struct fit_moment *day = &fit->moments[i];
-        cJSON *item = tree_item(tree, list);
+        struct cJSON *item = tree_item(tree, list);
         tree_number(tree, item, "day", day->day_d);
         json_band(tree, item, "ec_low", "ec_median", "ec_high", &day->ec_ms_cm);
         json_band(tree, item, "volume_low_L", "volume_median_L", "volume_high_L",
                   &day->volume_l);
         json_band(tree, item, "ph_low", "ph_median", "ph_high", &day->ph);
-        cJSON *ions = tree_object(tree, item, "ions_mmol_L");
+        struct cJSON *ions = tree_object(tree, item, "ions_mmol_L");
         for (size_t k = 0; k < ION_COUNT; k++) {
-            cJSON *ion = tree_object(tree, ions, ion_table[k].key);
+            struct cJSON *ion = tree_object(tree, ions, ion_table[k].key);
             json_band(tree, ion, "low", "median", "high", &day->ion_mmol_l[k]);
         }
     }
@@ -46,10 +46,10 @@ static void json_forecast(struct tree *tree, const struct fit *fit)
 
 static void json_choices(struct tree *tree, const struct fit *fit)
 {
-    cJSON *list = tree_array(tree, tree->root, "strategies");
+    struct cJSON *list = tree_array(tree, tree->root, "strategies");
     for (size_t i = 0; i < fit->choice_count; i++) {
         const struct fit_choice *choice = &fit->choices[i];
-        cJSON *item = tree_item(tree, list);
+        struct cJSON *item = tree_item(tree, list);
         tree_text(tree, item, "name", choice->strategy->name);
         tree_number(tree, item, "next_action_day", choice->next_visit.day_d);
         tree_number(tree, item, "drain_L", choice->next_visit.drained_l);
@@ -72,13 +72,13 @@ static void json_choices(struct tree *tree, const struct fit *fit)
 
 static void json_unexpected(struct tree *tree, const struct fit *fit)
 {
-    cJSON *list = tree_array(tree, tree->root, "unexpected");
+    struct cJSON *list = tree_array(tree, tree->root, "unexpected");
     for (size_t i = 0; i < fit->surprise_count; i++) {
         const struct fit_surprise *surprise = &fit->surprises[i];
-        cJSON *item = tree_item(tree, list);
+        struct cJSON *item = tree_item(tree, list);
         tree_number(tree, item, "day", surprise->day_d);
         tree_text(tree, item, "what", surprise->what);
-        cJSON *causes = tree_array(tree, item, "causes");
+        struct cJSON *causes = tree_array(tree, item, "causes");
         for (size_t c = 0; c < surprise->cause_count; c++) {
             tree_line(tree, causes, surprise->causes[c]);
         }
@@ -94,7 +94,7 @@ enum status fit_json_write(FILE *out, const struct fit *fit, struct error *error
     json_unexpected(&tree, fit);
     tree_number(&tree, tree.root, "next_action_day", fit->next_visit.day_d);
     tree_number(&tree, tree.root, "roots_keep_water_until_day", fit->safe_until_d);
-    cJSON *remarks = tree_array(&tree, tree.root, "remarks");
+    struct cJSON *remarks = tree_array(&tree, tree.root, "remarks");
     for (size_t i = 0; i < fit->remark_count; i++) {
         tree_line(&tree, remarks, fit->remarks[i]);
     }

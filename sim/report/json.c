@@ -4,13 +4,14 @@
 #include <math.h>
 
 #include "figure.h"
+#include "pailcast/base/tree.h"
 #include "pailcast/report/slug.h"
 #include "pailcast/study/outage.h"
-#include "tree.h"
 
-static void json_ec(struct tree *tree, cJSON *object, const struct compare_row *row)
+static void json_ec(struct tree *tree, struct cJSON *object,
+                    const struct compare_row *row)
 {
-    cJSON *ec = tree_object(tree, object, "ec_mS_cm");
+    struct cJSON *ec = tree_object(tree, object, "ec_mS_cm");
     tree_number(tree, ec, "min", row->ec_min);
     tree_number(tree, ec, "max", row->ec_max);
     tree_number(tree, ec, "mean", row->ec_mean);
@@ -19,7 +20,8 @@ static void json_ec(struct tree *tree, cJSON *object, const struct compare_row *
     tree_number(tree, ec, "ballast_last", row->ballast_ec_ms_cm);
 }
 
-static void json_ph(struct tree *tree, cJSON *object, const struct trajectory *path)
+static void json_ph(struct tree *tree, struct cJSON *object,
+                    const struct trajectory *path)
 {
     double low = INFINITY;
     double high = -INFINITY;
@@ -27,21 +29,21 @@ static void json_ph(struct tree *tree, cJSON *object, const struct trajectory *p
         low = fmin(low, path->samples[i].ph);
         high = fmax(high, path->samples[i].ph);
     }
-    cJSON *ph = tree_object(tree, object, "ph");
+    struct cJSON *ph = tree_object(tree, object, "ph");
     tree_number(tree, ph, "min", low);
     tree_number(tree, ph, "max", high);
 }
 
-static void json_first_days(struct tree *tree, cJSON *object,
+static void json_first_days(struct tree *tree, struct cJSON *object,
                             const struct compare_row *row)
 {
     const struct life_first_days *first = &row->life.first;
-    cJSON *days = tree_object(tree, object, "first_day");
+    struct cJSON *days = tree_object(tree, object, "first_day");
     tree_number(tree, days, "ec_high", first->ec_high);
     tree_number(tree, days, "ec_low", first->ec_low);
     tree_number(tree, days, "sodium_high", first->ion_high[ION_NA]);
     if (row->nutrient_low < ION_COUNT) {
-        cJSON *low = tree_object(tree, days, "nutrient_low");
+        struct cJSON *low = tree_object(tree, days, "nutrient_low");
         tree_text(tree, low, "ion", ion_table[row->nutrient_low].key);
         tree_number(tree, low, "day", row->nutrient_low_d);
     } else {
@@ -52,18 +54,18 @@ static void json_first_days(struct tree *tree, cJSON *object,
     tree_number(tree, days, "ph_low", first->ph_low);
     tree_number(tree, days, "bucket_empty", first->bucket_empty);
     tree_number(tree, days, "plant_lost", first->plant_lost);
-    cJSON *ion_high = tree_object(tree, days, "ion_high");
-    cJSON *ion_low = tree_object(tree, days, "ion_low");
+    struct cJSON *ion_high = tree_object(tree, days, "ion_high");
+    struct cJSON *ion_low = tree_object(tree, days, "ion_low");
     for (size_t i = 0; i < ION_COUNT; i++) {
         tree_number(tree, ion_high, ion_table[i].key, first->ion_high[i]);
         tree_number(tree, ion_low, ion_table[i].key, first->nutrient_low[i]);
     }
 }
 
-static void json_totals(struct tree *tree, cJSON *object, const struct life *life,
+static void json_totals(struct tree *tree, struct cJSON *object, const struct life *life,
                         const struct sample *last)
 {
-    cJSON *totals = tree_object(tree, object, "totals");
+    struct cJSON *totals = tree_object(tree, object, "totals");
     tree_number(tree, totals, "drunk_L", last->state[STATE_DRUNK]);
     tree_number(tree, totals, "evaporated_L", last->state[STATE_EVAPORATED]);
     tree_number(tree, totals, "water_poured_L", last->water_poured_l);
@@ -76,31 +78,31 @@ static void json_totals(struct tree *tree, cJSON *object, const struct life *lif
     tree_number(tree, totals, "adjust_mmol", life->ledger.adjust_mmol);
 }
 
-static void json_balance(struct tree *tree, cJSON *object,
+static void json_balance(struct tree *tree, struct cJSON *object,
                          const struct ledger_balance *balance)
 {
-    cJSON *books = tree_object(tree, object, "balance");
+    struct cJSON *books = tree_object(tree, object, "balance");
     tree_number(tree, books, "water_rel", balance->water_rel);
     tree_number(tree, books, "worst_ion_rel", balance->worst_ion_rel);
     tree_number(tree, books, "charge_rel", balance->charge_rel);
-    cJSON *ions = tree_object(tree, books, "ion_rel");
+    struct cJSON *ions = tree_object(tree, books, "ion_rel");
     for (size_t i = 0; i < ION_COUNT; i++) {
         tree_number(tree, ions, ion_table[i].key, balance->ion_rel[i]);
     }
 }
 
-static void json_effort(struct tree *tree, cJSON *object,
+static void json_effort(struct tree *tree, struct cJSON *object,
                         const struct life_effort *effort)
 {
-    cJSON *work = tree_object(tree, object, "effort");
+    struct cJSON *work = tree_object(tree, object, "effort");
     tree_number(tree, work, "rate_calls", (double)effort->rate_calls);
     tree_number(tree, work, "steps", (double)effort->steps);
     tree_number(tree, work, "restarts", (double)effort->restarts);
 }
 
 /* How long the roots have when the air pump stops at the worst moment. */
-static void json_outage(struct tree *tree, cJSON *object, const struct compare *compare,
-                        size_t index)
+static void json_outage(struct tree *tree, struct cJSON *object,
+                        const struct compare *compare, size_t index)
 {
     const struct outage_worst worst =
         outage_worst_of(&compare->rows[index].life, compare->scenario);
@@ -108,17 +110,17 @@ static void json_outage(struct tree *tree, cJSON *object, const struct compare *
         tree_null(tree, object, "outage");
         return;
     }
-    cJSON *outage = tree_object(tree, object, "outage");
+    struct cJSON *outage = tree_object(tree, object, "outage");
     tree_number(tree, outage, "day", worst.day_d);
     tree_number(tree, outage, "volume_L", worst.volume_l);
     tree_number(tree, outage, "reserve_h", worst.outage.reserve_h);
 }
 
-static void json_strategy(struct tree *tree, cJSON *strategies,
+static void json_strategy(struct tree *tree, struct cJSON *strategies,
                           const struct compare *compare, size_t index)
 {
     const struct compare_row *row = &compare->rows[index];
-    cJSON *object = tree_item(tree, strategies);
+    struct cJSON *object = tree_item(tree, strategies);
     char slug[SLUG_SIZE];
     slug_of_row(slug, compare, index);
     tree_text(tree, object, "name", row->strategy->name);
@@ -128,7 +130,7 @@ static void json_strategy(struct tree *tree, cJSON *strategies,
     tree_number(tree, object, "dry_mass_g", row->dry_mass_g);
     tree_number(tree, object, "growth_index", row->growth_index);
     json_balance(tree, object, &row->life.balance);
-    cJSON *advice = tree_array(tree, object, "advice");
+    struct cJSON *advice = tree_array(tree, object, "advice");
     for (size_t i = 0; i < row->advice_count; i++) {
         tree_line(tree, advice, row->advice[i]);
     }
@@ -143,17 +145,17 @@ static void json_strategy(struct tree *tree, cJSON *strategies,
     json_effort(tree, object, &row->life.effort);
 }
 
-static void json_limits(struct tree *tree, cJSON *root,
+static void json_limits(struct tree *tree, struct cJSON *root,
                         const struct scenario_limits *limits)
 {
-    cJSON *object = tree_object(tree, root, "limits");
+    struct cJSON *object = tree_object(tree, root, "limits");
     tree_number(tree, object, "ec_high_mS_cm", limits->ec_high_ms_cm);
     tree_number(tree, object, "ec_low_mS_cm",
                 limits->ec_low_ms_cm > 0 ? limits->ec_low_ms_cm : NAN);
     tree_number(tree, object, "ph_high", limits->ph_high);
     tree_number(tree, object, "ph_low", limits->ph_low > 0 ? limits->ph_low : NAN);
-    cJSON *high = tree_object(tree, object, "high_mmol_L");
-    cJSON *low = tree_object(tree, object, "low_mmol_L");
+    struct cJSON *high = tree_object(tree, object, "high_mmol_L");
+    struct cJSON *low = tree_object(tree, object, "low_mmol_L");
     for (size_t i = 0; i < ION_COUNT; i++) {
         tree_number(tree, high, ion_table[i].key, limits->high_mmol_l[i]);
         tree_number(tree, low, ion_table[i].key,
@@ -166,9 +168,9 @@ enum status json_write_summary(FILE *out, const struct compare *compare,
 {
     const struct scenario *scenario = compare->scenario;
     struct tree tree = tree_new();
-    cJSON *root = tree.root;
+    struct cJSON *root = tree.root;
     tree_text(&tree, root, "scenario", scenario->stem);
-    cJSON *strategies = tree_array(&tree, root, "strategies");
+    struct cJSON *strategies = tree_array(&tree, root, "strategies");
     for (size_t i = 0; i < compare->row_count; i++) {
         json_strategy(&tree, strategies, compare, i);
     }
@@ -182,7 +184,7 @@ enum status json_write_summary(FILE *out, const struct compare *compare,
         tree_null(&tree, root, "best");
     }
     json_limits(&tree, root, &scenario->limits);
-    cJSON *warnings = tree_array(&tree, root, "warnings");
+    struct cJSON *warnings = tree_array(&tree, root, "warnings");
     for (size_t i = 0; i < scenario->warning_count; i++) {
         tree_line(&tree, warnings, scenario->warnings[i]);
     }

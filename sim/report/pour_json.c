@@ -1,14 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "pailcast/base/tree.h"
 #include "pailcast/report/pour.h"
-#include "tree.h"
 
 static void json_salts(struct tree *tree, const struct pour_answer *answer)
 {
-    cJSON *salts = tree_array(tree, tree->root, "salts");
+    struct cJSON *salts = tree_array(tree, tree->root, "salts");
     for (size_t i = 0; i < answer->weighed.count && answer->plan.salt_l > 0; i++) {
-        cJSON *salt = tree_item(tree, salts);
+        struct cJSON *salt = tree_item(tree, salts);
         tree_text(tree, salt, "salt", answer->weighed.parts[i].name);
         tree_number(tree, salt, "g", answer->weighed.parts[i].g_l * answer->plan.salt_l);
     }
@@ -21,10 +21,10 @@ static void json_steps(struct tree *tree, const struct pour_answer *answer)
                                        [POUR_STOCK] = "stock",
                                        [POUR_SALTS] = "salts"};
     const double salts_g_l = recipe_g_l(&answer->weighed);
-    cJSON *steps = tree_array(tree, tree->root, "steps");
+    struct cJSON *steps = tree_array(tree, tree->root, "steps");
     for (size_t i = 0; i < answer->step_count; i++) {
         const struct pour_step *step = &answer->steps[i];
-        cJSON *object = tree_item(tree, steps);
+        struct cJSON *object = tree_item(tree, steps);
         const bool salts = step->act == POUR_SALTS;
         tree_text(tree, object, "do", acts[step->act]);
         tree_number(tree, object, salts ? "g" : "L",
@@ -36,7 +36,7 @@ static void json_steps(struct tree *tree, const struct pour_answer *answer)
 
 static void json_range(struct tree *tree, const struct pour_range *range)
 {
-    cJSON *object = tree_object(tree, tree->root, "range");
+    struct cJSON *object = tree_object(tree, tree->root, "range");
     tree_number(tree, object, "drain_low_L", range->drain_low_l);
     tree_number(tree, object, "drain_high_L", range->drain_high_l);
     tree_number(tree, object, "water_low_L", range->water_low_l);
@@ -83,7 +83,7 @@ enum status pour_json_past(FILE *out, const struct pour_past *past, struct error
     tree_number(&tree, tree.root, "volume_before_L", guess->filled * past->full_l);
     tree_number(&tree, tree.root, "aim_mS_cm", past->aim_ms_cm);
     if (past->pen_error_ms_cm > 0) {
-        cJSON *range = tree_object(&tree, tree.root, "range");
+        struct cJSON *range = tree_object(&tree, tree.root, "range");
         tree_number(&tree, range, "filled_fraction_low", guess->filled_low);
         tree_number(&tree, range, "filled_fraction_high", guess->filled_high);
         tree_number(&tree, range, "salt_left_fraction_low", guess->salt_left_low);
@@ -100,10 +100,10 @@ enum status pour_json_outage(FILE *out, const struct pour_outage *outage,
     tree_number(&tree, tree.root, "floor_mg_L", outage_floor_mg_l);
     tree_number(&tree, tree.root, "oxygen_saturation_mg_L",
                 outage_of(0, outage->temperature_c, 0).saturation_mg_l);
-    cJSON *lines = tree_array(&tree, tree.root, "reserves");
+    struct cJSON *lines = tree_array(&tree, tree.root, "reserves");
     for (size_t i = 0; i < outage->count; i++) {
         const struct pour_outage_line *line = &outage->lines[i];
-        cJSON *object = tree_item(&tree, lines);
+        struct cJSON *object = tree_item(&tree, lines);
         tree_text(&tree, object, "what", line->what);
         tree_number(&tree, object, "volume_L", line->volume_l);
         tree_number(&tree, object, "root_mass_g", line->root_mass_g);

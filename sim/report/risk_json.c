@@ -2,8 +2,8 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "pailcast/base/tree.h"
 #include "pailcast/report/risk.h"
-#include "tree.h"
 
 /* What was kept in single precision is told with the digits it has. */
 static double risk_json_digits(double value)
@@ -13,42 +13,38 @@ static double risk_json_digits(double value)
     return strtod(text, NULL);
 }
 
-static void risk_json_number(struct tree *tree, cJSON *object, const char *key,
+static void risk_json_number(struct tree *tree, struct cJSON *object, const char *key,
                              double value)
 {
     tree_number(tree, object, key, risk_json_digits(value));
 }
 
-static void risk_json_spread(struct tree *tree, cJSON *object, const char *key,
+static void risk_json_spread(struct tree *tree, struct cJSON *object, const char *key,
                              const struct risk_spread *spread)
 {
-    cJSON *three = tree_object(tree, object, key);
+    struct cJSON *three = tree_object(tree, object, key);
     risk_json_number(tree, three, "p10", spread->p10);
     risk_json_number(tree, three, "p50", spread->p50);
     risk_json_number(tree, three, "p90", spread->p90);
 }
 
-static void risk_json_list(struct tree *tree, cJSON *object, const char *key,
+static void risk_json_list(struct tree *tree, struct cJSON *object, const char *key,
                            const double value[], size_t count)
 {
     double digits[RISK_GRID_MAX];
     for (size_t i = 0; i < count; i++) {
         digits[i] = risk_json_digits(value[i]);
     }
-    cJSON *list = cJSON_CreateDoubleArray(digits, (int)count);
-    if (list == NULL || !cJSON_AddItemToObject(object, key, list)) {
-        cJSON_Delete(list);
-        tree->lost = true;
-    }
+    tree_numbers(tree, object, key, digits, count);
 }
 
-static void risk_json_chances(struct tree *tree, cJSON *object,
+static void risk_json_chances(struct tree *tree, struct cJSON *object,
                               const struct risk_row *row)
 {
-    cJSON *share = tree_object(tree, object, "chance");
-    cJSON *low = tree_object(tree, object, "chance_low");
-    cJSON *high = tree_object(tree, object, "chance_high");
-    cJSON *day = tree_object(tree, object, "median_day");
+    struct cJSON *share = tree_object(tree, object, "chance");
+    struct cJSON *low = tree_object(tree, object, "chance_low");
+    struct cJSON *high = tree_object(tree, object, "chance_high");
+    struct cJSON *day = tree_object(tree, object, "median_day");
     for (int i = 0; i < OUTCOME_DAYS; i++) {
         const char *key = outcome_table[i].key;
         risk_json_number(tree, share, key, row->chance[i].share);
@@ -58,10 +54,10 @@ static void risk_json_chances(struct tree *tree, cJSON *object,
     }
 }
 
-static void risk_json_bands(struct tree *tree, cJSON *object, const struct risk_row *row,
-                            size_t count)
+static void risk_json_bands(struct tree *tree, struct cJSON *object,
+                            const struct risk_row *row, size_t count)
 {
-    cJSON *bands = tree_object(tree, object, "bands");
+    struct cJSON *bands = tree_object(tree, object, "bands");
     for (int c = 0; c < OUTCOME_CURVES; c++) {
         double value[3][RISK_GRID_MAX];
         for (size_t i = 0; i < count; i++) {
@@ -69,7 +65,7 @@ static void risk_json_bands(struct tree *tree, cJSON *object, const struct risk_
             value[1][i] = row->band[c][i].p50;
             value[2][i] = row->band[c][i].p90;
         }
-        cJSON *band = tree_object(tree, bands, outcome_curve_keys[c]);
+        struct cJSON *band = tree_object(tree, bands, outcome_curve_keys[c]);
         risk_json_list(tree, band, "p10", value[0], count);
         risk_json_list(tree, band, "p50", value[1], count);
         risk_json_list(tree, band, "p90", value[2], count);
@@ -77,15 +73,16 @@ static void risk_json_bands(struct tree *tree, cJSON *object, const struct risk_
     risk_json_list(tree, object, "quiet", row->quiet, count);
 }
 
-static void risk_json_matters(struct tree *tree, cJSON *object,
+static void risk_json_matters(struct tree *tree, struct cJSON *object,
                               const struct risk_row *row, const struct risk *risk)
 {
-    cJSON *matters = tree_object(tree, object, "matters");
+    struct cJSON *matters = tree_object(tree, object, "matters");
     for (size_t t = 0; t < RISK_TARGETS; t++) {
-        cJSON *list = tree_array(tree, matters, outcome_table[risk_targets[t]].key);
+        struct cJSON *list =
+            tree_array(tree, matters, outcome_table[risk_targets[t]].key);
         for (size_t i = 0; i < risk->input_count; i++) {
             const struct sobol_index *index = &row->matters[t][i];
-            cJSON *item = tree_item(tree, list);
+            struct cJSON *item = tree_item(tree, list);
             tree_text(tree, item, "input", draw_key(risk->inputs[i]));
             risk_json_number(tree, item, "first", index->first);
             risk_json_number(tree, item, "first_error", index->first_error);
@@ -95,8 +92,8 @@ static void risk_json_matters(struct tree *tree, cJSON *object,
     }
 }
 
-static void risk_json_row(struct tree *tree, cJSON *object, const struct risk_sum *sum,
-                          size_t k)
+static void risk_json_row(struct tree *tree, struct cJSON *object,
+                          const struct risk_sum *sum, size_t k)
 {
     const struct risk_row *row = &sum->rows[k];
     const struct risk *risk = sum->risk;
@@ -106,7 +103,7 @@ static void risk_json_row(struct tree *tree, cJSON *object, const struct risk_su
     for (int i = OUTCOME_DAYS; i < OUTCOME_COUNT; i++) {
         risk_json_spread(tree, object, outcome_table[i].key, &row->amount[i]);
     }
-    cJSON *difference = tree_object(tree, object, "difference_to_first");
+    struct cJSON *difference = tree_object(tree, object, "difference_to_first");
     for (int i = OUTCOME_DAYS; i < OUTCOME_COUNT; i++) {
         risk_json_spread(tree, difference, outcome_table[i].key, &row->difference[i]);
     }
@@ -118,7 +115,7 @@ static void risk_json_row(struct tree *tree, cJSON *object, const struct risk_su
 
 static void risk_json_uncertain(struct tree *tree, const struct risk *risk)
 {
-    cJSON *list = tree_object(tree, tree->root, "uncertain");
+    struct cJSON *list = tree_object(tree, tree->root, "uncertain");
     const struct uncertain *uncertain = &risk->scenario->uncertain;
     for (int i = 0; i < UNCERTAIN_COUNT; i++) {
         tree_number(tree, list, uncertain_table[i].key, uncertain->spread[i]);
@@ -142,7 +139,7 @@ enum status risk_json_write(FILE *out, const struct risk_sum *sum, struct error 
                      risk_sum_lives_needed(sum));
     risk_json_uncertain(&tree, risk);
     risk_json_list(&tree, tree.root, "grid_days", day_d, risk->grid_count);
-    cJSON *strategies = tree_array(&tree, tree.root, "strategies");
+    struct cJSON *strategies = tree_array(&tree, tree.root, "strategies");
     for (size_t k = 0; k < sum->row_count; k++) {
         risk_json_row(&tree, tree_item(&tree, strategies), sum, k);
     }

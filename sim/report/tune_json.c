@@ -1,14 +1,15 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "pailcast/base/tree.h"
 #include "pailcast/report/tune.h"
-#include "tree.h"
 
 /* Never is null. */
-static void tune_json_candidate(struct tree *tree, cJSON *object, const struct tune *tune,
+static void tune_json_candidate(struct tree *tree, struct cJSON *object,
+                                const struct tune *tune,
                                 const struct tune_candidate *candidate)
 {
-    cJSON *settings = tree_object(tree, object, "settings");
+    struct cJSON *settings = tree_object(tree, object, "settings");
     for (size_t i = 0; i < tune->setting_count; i++) {
         const enum tune_setting setting = tune->settings[i];
         tree_number(tree, settings, tune_setting_keys[setting],
@@ -26,10 +27,10 @@ static void tune_json_pair(struct tree *tree, const struct tune *tune, const cha
                            size_t index, const struct tune_candidate *again)
 {
     const struct tune_candidate *candidate = &tune->candidates[index];
-    cJSON *object = tree_object(tree, tree->root, key);
+    struct cJSON *object = tree_object(tree, tree->root, key);
     tune_json_candidate(tree, object, tune, candidate);
     tree_flag(tree, object, "on_front", candidate->on_front);
-    cJSON *fresh = tree_object(tree, object, "fresh_worlds");
+    struct cJSON *fresh = tree_object(tree, object, "fresh_worlds");
     tree_number(tree, fresh, "trouble", again->trouble);
     tree_number(tree, fresh, "growth_index", again->growth);
 }
@@ -53,7 +54,7 @@ enum status tune_json_write(FILE *out, const struct tune *tune, struct error *er
     tune_json_pair(&tree, tune, tune->possible ? "recommended" : "nearest", tune->best,
                    &tune->best_again);
     tree_text(&tree, tree.root, "recommendation", sentence);
-    cJSON *front = tree_array(&tree, tree.root, "front");
+    struct cJSON *front = tree_array(&tree, tree.root, "front");
     for (size_t i = 0; i < tune->count; i++) {
         if (tune->candidates[i].on_front) {
             tune_json_candidate(&tree, tree_item(&tree, front), tune,

@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "pailcast/base/tree.h"
 #include "pailcast/report/why.h"
-#include "tree.h"
 
-static void json_ion(struct tree *tree, cJSON *ions, const struct why_ion *ion,
+static void json_ion(struct tree *tree, struct cJSON *ions, const struct why_ion *ion,
                      const char *key)
 {
-    cJSON *object = tree_object(tree, ions, key);
+    struct cJSON *object = tree_object(tree, ions, key);
     tree_number(tree, object, "eaten_mmol_L", ion->eaten_mmol_l);
     tree_number(tree, object, "solution_mmol_L", ion->solution_mmol_l);
     tree_number(tree, object, "eaten_to_drunk", ion->ratio);
@@ -17,7 +17,8 @@ static void json_ion(struct tree *tree, cJSON *ions, const struct why_ion *ion,
     tree_number(tree, object, "gone_after_L", ion->gone_after_l);
 }
 
-static void json_passed(struct tree *tree, cJSON *object, const struct why_tally *tally)
+static void json_passed(struct tree *tree, struct cJSON *object,
+                        const struct why_tally *tally)
 {
     tree_number(tree, object, "drunk_L", tally->drunk_l);
     tree_number(tree, object, "evaporated_L", tally->evaporated_l);
@@ -28,7 +29,7 @@ static void json_passed(struct tree *tree, cJSON *object, const struct why_tally
     tree_number(tree, object, "renewals", tally->renewals);
 }
 
-static void json_interval(struct tree *tree, cJSON *object,
+static void json_interval(struct tree *tree, struct cJSON *object,
                           const struct why_interval *interval,
                           const struct scenario_display *display)
 {
@@ -37,7 +38,7 @@ static void json_interval(struct tree *tree, cJSON *object,
     tree_number(tree, object, "to_day", interval->to_d);
     tree_number(tree, object, "ec_from", interval->ec_from_ms_cm);
     tree_number(tree, object, "ec_to", interval->ec_to_ms_cm);
-    cJSON *parts = tree_object(tree, object, "parts");
+    struct cJSON *parts = tree_object(tree, object, "parts");
     for (int i = 0; i < WHY_PART_COUNT; i++) {
         tree_number(tree, parts, why_part_key[i], interval->tally.part[i]);
     }
@@ -47,7 +48,7 @@ static void json_interval(struct tree *tree, cJSON *object,
     tree_number(tree, object, "salt_in_drunk_g", interval->salt_in_drunk_g);
     tree_number(tree, object, "salt_eaten_g", interval->salt_eaten_g);
     tree_number(tree, object, "eaten_share", interval->eaten_share);
-    cJSON *ions = tree_object(tree, object, "ions");
+    struct cJSON *ions = tree_object(tree, object, "ions");
     for (int i = 0; i < ION_COUNT; i++) {
         json_ion(tree, ions, &interval->ion[i], ion_table[i].key);
     }
@@ -60,7 +61,7 @@ enum status why_json_write(FILE *out, const struct why *why, struct error *error
     struct tree tree = tree_new();
     tree_text(&tree, tree.root, "scenario", why->scenario->stem);
     tree_text(&tree, tree.root, "strategy", why->strategy->name);
-    cJSON *intervals = tree_array(&tree, tree.root, "intervals");
+    struct cJSON *intervals = tree_array(&tree, tree.root, "intervals");
     for (size_t i = 0; i < why->interval_count; i++) {
         json_interval(&tree, tree_item(&tree, intervals), &why->intervals[i],
                       &why->scenario->display);

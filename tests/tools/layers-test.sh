@@ -79,7 +79,7 @@ fact_a_folder_outside_the_row_is_seen() {
 
 fact_each_wall_holds() {
     for header in cvode/cvode.h cvodes/cvodes.h nvector/nvector_serial.h sundials/sundials_types.h \
-        libconfig.h udunits2.h gsl/gsl_multifit_nlinear.h gsl/gsl_rng.h; do
+        libconfig.h udunits2.h cjson/cJSON.h gsl/gsl_multifit_nlinear.h gsl/gsl_rng.h; do
         small_tree
         plant sim/report/table.c "#  include <$header>"
         refute layers

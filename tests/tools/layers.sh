@@ -31,6 +31,7 @@ find sim include/pailcast -name '*.[ch]' | sort | xargs grep -Hn '^[[:space:]]*#
         # header, files that may include it
         wall["^(cvodes?|arkode|nvector|sun[a-z]+)/"] = "^sim/run/(solver|engine|vector)[a-z_]*\\.[ch]$"
         wall["^(libconfig|udunits2)\\.h$"] = "^sim/scenario/"
+        wall["^cjson/"] = "^sim/base/tree\\.c$"
         wall["^gsl/gsl_(multifit|multilarge|rng|qrng|randist)"] = "^sim/study/"
     }
     function broken(what) {

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "tree.h"
+#include "pailcast/base/tree.h"
 
 #include <math.h>
+
+#include <cjson/cJSON.h>
 
 struct tree tree_new(void)
 {
@@ -45,6 +47,16 @@ cJSON *tree_array(struct tree *tree, cJSON *object, const char *key)
     return added;
 }
 
+void tree_numbers(struct tree *tree, cJSON *object, const char *key,
+                  const double values[], size_t count)
+{
+    cJSON *list = cJSON_CreateDoubleArray(values, (int)count);
+    if (list == NULL || !cJSON_AddItemToObject(object, key, list)) {
+        cJSON_Delete(list);
+        tree->lost = true;
+    }
+}
+
 /* Hands item over to array; NULL when either is missing. */
 static cJSON *tree_append(struct tree *tree, cJSON *array, cJSON *item)
 {
@@ -69,12 +81,17 @@ void tree_line(struct tree *tree, cJSON *array, const char *text)
 enum status tree_print(FILE *out, struct tree *tree, struct error *error)
 {
     char *text = tree->lost ? NULL : cJSON_Print(tree->root);
-    cJSON_Delete(tree->root);
-    tree->root = NULL;
+    tree_free(tree);
     if (text == NULL) {
         return status_error(error, STATUS_MEMORY, "no memory for the JSON answer");
     }
     (void)fprintf(out, "%s\n", text);
     cJSON_free(text);
     return STATUS_OK;
+}
+
+void tree_free(struct tree *tree)
+{
+    cJSON_Delete(tree->root);
+    tree->root = NULL;
 }
