@@ -30,41 +30,44 @@ is_slow() {
         [ $status -eq $((128 + $(kill -l KILL))) ]
 }
 
-# Takes inputs out of the findings that are slow under the sanitizers only; how many.
+# Takes inputs that are slow under the sanitizers only out of the findings, and out of
+# what later runs go on from; adds to forgiven.
 forgive_slow() {
-    local input forgiven=0
+    local input
     for input in "$found"/timeout-* "$found"/slow-unit-*; do
         if [ -e "$input" ] && ! is_slow "$1" "$input"; then
-            rm "$input"
+            rm -f "$input" "$corpus/${input##*-}"
             forgiven=$((forgiven + 1))
         fi
     done
-    echo $forgiven
 }
 
 # Runs a target until its time is up, anew after each finding, unless it left none.
 run_fuzzer() {
-    local end=$((SECONDS + seconds)) before
+    local end=$((SECONDS + seconds)) before left
     while ((SECONDS < end)); do
-        before=$(find "$found" -type f | wc -l)
+        before=$(($(find "$found" -type f | wc -l) + forgiven))
         "$fuzzers/tests/fuzz/$1" -timeout=10 -max_total_time=$((end - SECONDS)) \
             -print_final_stats=1 -dict="$(dictionary "$1")" -artifact_prefix="$found/" \
-            "$corpus" "$here/corpus/$1" </dev/null && return
-        (($(find "$found" -type f | wc -l) > before && before < findings_most)) || return
+            "$corpus" "$here/corpus/$1" </dev/null && break
+        forgive_slow "$1"
+        left=$(find "$found" -type f | wc -l)
+        ((left + forgiven > before && left < findings_most)) || break
     done
+    forgive_slow "$1"
 }
 
 fuzz_one() {
     found=$fuzzers/found/$1
     corpus=$fuzzers/corpus/$1
-    local log=$fuzzers/log/$1 forgiven
+    forgiven=0
+    local log=$fuzzers/log/$1 begin=$SECONDS
     rm -rf "$found"
     mkdir -p "$found" "$corpus" "$fuzzers/log"
     ASAN_OPTIONS=detect_leaks=1:strict_string_checks=1:detect_stack_use_after_return=1 \
         UBSAN_OPTIONS=print_stacktrace=1 LSAN_OPTIONS=print_suppressions=0 \
         run_fuzzer "$1" >"$log" 2>&1
-    forgiven=$(forgive_slow "$1")
-    find "$found" -type f | awk -v target="$1" -v seconds="$seconds" -v forgiven="$forgiven" '
+    find "$found" -type f | awk -v target="$1" -v seconds=$((SECONDS - begin)) -v forgiven="$forgiven" '
         FILENAME == "-" { files[++findings] = $0; next }
         $1 == "stat::number_of_executed_units:" { runs += $2 }
         /^#[0-9]+\t/ { for (i = 2; i < NF; i++) if ($i == "cov:" && $(i + 1) > edges) edges = $(i + 1) }
