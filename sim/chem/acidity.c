@@ -47,7 +47,10 @@ double acidity_hydrogen(const struct acidity *acidity, double alkalinity_meq_l,
     const double kp2 = acidity->kp2;
     const double acid = acidity->acid + p / acidity->kp1;
     const double product = acid * (acidity->c1 + p * kp2);
-    const double base = 0.5 * (alkalinity + sqrt(alkalinity * alkalinity + 4 * product));
+    /* the larger root of base^2 - A base = product, without a difference of equals */
+    const double root = sqrt(alkalinity * alkalinity + 4 * product);
+    const double base =
+        alkalinity > 0 ? 0.5 * (alkalinity + root) : 2 * product / (root - alkalinity);
     const double b = base + p + acidity->c1 / kp2;
     const double hpo4 = 2 * base * p / (b + sqrt(b * b - 4 * base * p));
     const double per_base = 1 / base;

@@ -119,6 +119,7 @@ static void the_curve_has_no_kinks(void **state)
     }
 }
 
+/* The far ones are what an integrator tries beyond the last drop of a bucket. */
 static void any_argument_gives_a_positive_number(void **state)
 {
     (void)state;
@@ -127,7 +128,8 @@ static void any_argument_gives_a_positive_number(void **state)
     const struct acidity closed = acidity_at(&constants, 0);
     uint64_t seed = 409;
     for (int n = 0; n < 20000; n++) {
-        const double alkalinity = random_between(&seed, -50, 200);
+        const double far = n % 5 == 0 ? 1e4 : 1;
+        const double alkalinity = far * random_between(&seed, -50, 200);
         const double phosphate = n % 3 == 0 ? 0 : random_between(&seed, 0, 1000);
         const double h = acidity_hydrogen(n % 2 ? &open : &closed, alkalinity, phosphate);
         assert_true(isfinite(h));
