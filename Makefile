@@ -177,8 +177,8 @@ built-only: $(PROGRAM) $(TESTS)
 	@$(RUN_TESTS) $(SCENARIOS)
 
 # Programs that tests start go on without it; they have sections of their own elsewhere.
-UNDER_VALGRIND := valgrind -q --error-exitcode=99 --leak-check=full \
-	--errors-for-leak-kinds=definite --fair-sched=yes
+UNDER_VALGRIND := valgrind -q --error-exitcode=99 --leak-check=full --show-leak-kinds=definite \
+	--errors-for-leak-kinds=definite --fair-sched=yes --suppressions=tests/support/known_leak.supp
 valgrind: ## unit tests and a short scenario under valgrind's memcheck (long)
 	@$(NEED) test valgrind
 	$(AGAIN) MODE=valgrind valgrind-only
