@@ -14,7 +14,7 @@ set xlabel 'Share of the spread' noenhanced
 unset ytics
 set border 2
 set lmargin 26
-set xrange [0:1.15]
+set xrange [0:1.15<*]
 set xtics 0,0.25,1
 set yrange [bars + 0.6 : 0.4]
 do for [i=1:count] {

@@ -6,6 +6,7 @@
 #include "commands.h"
 #include "options.h"
 #include "pailcast/report/pour.h"
+#include "pailcast/scenario/display.h"
 #include "pailcast/visit/fill.h"
 #include "pour_wish.h"
 
@@ -62,10 +63,13 @@ static enum status pour_visit(struct pour_ground *ground, const struct pour_wish
     const struct pour_readings *readings = &ground->readings;
     const double slack = 1e-9;
     if (isnan(readings->aim_ec_ms_cm)) {
-        return status_error(error, STATUS_INPUT,
-                            "pailcast pour: the strategy \"%s\" aims at no EC; give for "
-                            "example --aim \"1.9 mS/cm\"",
-                            ground->strategy->name);
+        const double usual_ms_cm = 1.9;
+        return status_error(
+            error, STATUS_INPUT,
+            "pailcast pour: the strategy \"%s\" aims at no EC; give one, for example "
+            "--aim \"%s\", or --strategy with one that does",
+            ground->strategy->name,
+            display_ec_text(&ground->scenario->display, usual_ms_cm).text);
     }
     if (readings->volume_l > readings->full_l * (1 + slack)) {
         return status_error(error, STATUS_INPUT,

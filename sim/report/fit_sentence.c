@@ -75,17 +75,25 @@ void fit_sentence_limits(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
 
 void fit_sentence_safe(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
 {
-    to[0] = '\0';
-    if (fit->moment_count > 0 && isfinite(fit->safe_until_d)) {
-        (void)snprintf(to, FIT_SENTENCE_SIZE,
-                       "You can be away until %s; after that the roots lose the water "
-                       "(in 19 of 20 such buckets they keep it until then).",
-                       display_day_text(fit->scenario, fit->safe_until_d).text);
-    } else if (fit->moment_count > 0) {
-        (void)snprintf(to, FIT_SENTENCE_SIZE,
-                       "You can be away for %d days at least: the roots keep their "
-                       "water.",
-                       FIT_ABSENCE_D);
+    struct text_line line = text_line_in(to, FIT_SENTENCE_SIZE);
+    if (fit->moment_count == 0) {
+        return;
+    }
+    if (isfinite(fit->safe_until_d)) {
+        text_line_add(
+            &line,
+            "Without a visit the roots keep their water until %s, in 19 of 20 such "
+            "buckets.",
+            display_day_text(fit->scenario, fit->safe_until_d).text);
+    } else {
+        text_line_add(&line,
+                      "Without a visit the roots keep their water for %d days at least.",
+                      FIT_ABSENCE_D);
+    }
+    if (fit->kept_until_d < fit->safe_until_d) {
+        text_line_add(&line, " From %s on %s may pass its limit.",
+                      display_day_text(fit->scenario, fit->kept_until_d).text,
+                      fit->first_limit);
     }
 }
 

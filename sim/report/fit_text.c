@@ -85,13 +85,15 @@ static void text_choices(FILE *out, const struct fit *fit)
         }
         fit_sentence_risk(words, choice);
         (void)snprintf(line, sizeof line,
-                       "EC then %s (%s to %s), never less than %s, sodium %.1f mmol/L. "
-                       "Goes wrong: %s.",
+                       "By then EC %s (%s to %s), sodium %.1f mmol/L; never less than %s "
+                       "in the bucket.",
                        display_ec_text(display, choice->ec_ms_cm.median).text,
                        display_ec_text(display, choice->ec_ms_cm.low).text,
                        display_ec_text(display, choice->ec_ms_cm.high).text,
-                       display_volume_text(display, choice->least_l).text,
-                       choice->sodium_mmol_l.median, words);
+                       choice->sodium_mmol_l.median,
+                       display_volume_text(display, choice->least_l).text);
+        wrap_line(out, line, 4);
+        (void)snprintf(line, sizeof line, "Goes wrong: %s.", words);
         wrap_line(out, line, 4);
     }
 }

@@ -131,6 +131,13 @@ static void columns_heading(struct place *place, const char *cell)
     }
 }
 
+/* A fraction is a date that lost its year, or nothing that belongs in a table. */
+static bool columns_is_number(double *value, const char *cell)
+{
+    return strchr(cell, '/') == NULL &&
+           quantity_parse(value, cell, QUANTITY_NUMBER, NULL, NULL) == STATUS_OK;
+}
+
 static void columns_number(struct columns *own, size_t column, const char *cell)
 {
     const struct columns_kind *kind = &own->kinds[column];
@@ -141,14 +148,13 @@ static void columns_number(struct columns *own, size_t column, const char *cell)
     if (comma != NULL) {
         *comma = '.';
     }
-    if (quantity_parse(&value, cell, QUANTITY_NUMBER, NULL, NULL) == STATUS_OK) {
+    if (columns_is_number(&value, cell)) {
         if (value < kind->least || value > kind->most) {
             columns_spoil(own, "%s: %g is out of range; accepted is %g to %g", kind->name,
                           value, kind->least, kind->most);
         }
         own->value[column] = value;
-    } else if (comma != NULL && quantity_parse(&value, pointed, QUANTITY_NUMBER, NULL,
-                                               NULL) == STATUS_OK) {
+    } else if (comma != NULL && columns_is_number(&value, pointed)) {
         columns_spoil(own, "%s: \"%.40s\" is not a number; write it with a point, %.40s",
                       kind->name, cell, pointed);
     } else {

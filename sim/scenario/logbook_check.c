@@ -74,6 +74,22 @@ static void check_size(struct check *check, const struct logbook_row *row)
     }
 }
 
+/* What was there and what was poured fit under the rim, as far as a level can tell. */
+static void check_rim(struct check *check, const struct logbook_row *row, double read_l)
+{
+    const double rim_l = shape_rim_l(&check->scenario->bucket);
+    const double poured_l = row->water_l + row->stock_l - row->drained_l;
+    if (read_l + poured_l > rim_l + check_gain_l + check_gain_share * rim_l) {
+        char words[64];
+        check_words(words, row, read_l);
+        check->status = logbook_refuse(check->logbook, row, check->error,
+                                       "%s, and %.4g L more were poured than drained, "
+                                       "yet the bucket holds %.4g L to "
+                                       "its rim",
+                                       words, poured_l, rim_l);
+    }
+}
+
 /* Water that came from nowhere was poured. */
 static void check_gain(struct check *check, const struct logbook_row *row, double read_l)
 {
@@ -118,6 +134,7 @@ enum status logbook_check(const struct logbook *logbook, const struct scenario *
             check_gain(&check, row, read_l);
         }
         if (!isnan(read_l)) {
+            check_rim(&check, row, read_l);
             check.held_l = read_l;
             check.held_line = row->line;
         }

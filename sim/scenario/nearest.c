@@ -7,16 +7,24 @@
 
 #include "pailcast/base/text.h"
 
+enum {
+    NEAREST_SHORTENED_LEAST = 4 /* letters of a word cut short (chosen) */
+};
+
 struct nearest nearest_to(const char *wanted)
 {
     /* A slip of every third letter, and one more, still looks like the word (chosen). */
     return (struct nearest){.wanted = wanted, .distance = strlen(wanted) / 3 + 2};
 }
 
-/* "humidity" is a part of "day_humidity", "day" is not one of "today". */
+/* "humidity" is a part of "day_humidity", "day" is not one of "today"; "day_temp" is one
+ * of "day_temperature". */
 static bool nearest_is_part(const char *wanted, const char *known)
 {
     const size_t length = strlen(wanted);
+    if (length >= NEAREST_SHORTENED_LEAST && strncmp(known, wanted, length) == 0) {
+        return true;
+    }
     for (const char *at = known; length > 0 && (at = strstr(at, wanted)) != NULL; at++) {
         if ((at == known || at[-1] == '_') && (at[length] == '_' || at[length] == '\0')) {
             return true;

@@ -109,6 +109,10 @@ static void source_folder(char *folder, const char *path)
 
 static void source_hint(char hint[NEAREST_HINT_SIZE], const char *name)
 {
+    char stem[64];
+    const char *slash = strrchr(name, '/');
+    text_copy(stem, sizeof stem, slash != NULL ? slash + 1 : name);
+    stem[strcspn(stem, ".")] = '\0';
     hint[0] = '\0';
     size_t least = (size_t)-1;
     for (int shelf = 0; shelf < CATALOG_SHELF_COUNT; shelf++) {
@@ -121,10 +125,11 @@ static void source_hint(char hint[NEAREST_HINT_SIZE], const char *name)
             char full[256];
             (void)snprintf(full, sizeof full, "%s/%s.cfg", catalog_shelf_folder[shelf],
                            names[i]);
-            struct nearest nearest = nearest_to(name);
-            nearest_consider(&nearest, full);
+            struct nearest nearest = nearest_to(stem);
+            nearest_consider(&nearest, names[i]);
             if (nearest.found != NULL && nearest.distance < least) {
                 least = nearest.distance;
+                nearest.found = full;
                 nearest_hint(hint, &nearest);
             }
         }

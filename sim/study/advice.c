@@ -62,17 +62,27 @@ static void advice_ec(struct compare_row *row, const struct scenario *scenario)
     const struct scenario_display *display = &scenario->display;
     const double limit = scenario->limits.ec_high_ms_cm;
     struct advice_drain drain;
+    double left_d = INFINITY;
     if (isnan(row->life.first.ec_high)) {
         return;
     }
-    if (!advice_visit_too_strong(&drain, row, scenario)) {
+    const bool left = advice_visit_left_strong(&left_d, row, limit);
+    const bool drains = advice_visit_too_strong(&drain, row, scenario);
+    if (left && !(drains && drain.day_d <= left_d)) {
+        advice_say(
+            row, left_d,
+            "Day %.0f: EC is above %s even after the pour: more salt is poured than "
+            "eaten. Pour plain water there, and less stock from then on.",
+            left_d, display_ec_text(display, limit).text);
+    }
+    if (!drains && !left) {
         advice_say(
             row, row->life.first.ec_high,
             "Day %.0f: EC passes %s between visits, but only because the plant has "
             "drunk; plain water at the next visit brings it back. Nothing needs to be "
             "drained.",
             row->life.first.ec_high, display_ec_text(display, limit).text);
-    } else if (drain.possible) {
+    } else if (drains && drain.possible) {
         advice_say(
             row, drain.day_d,
             "Day %.0f: drain %s and refill with water; topping up alone can no longer "
@@ -80,7 +90,7 @@ static void advice_ec(struct compare_row *row, const struct scenario *scenario)
             drain.day_d, display_volume_text(display, drain.drain_l).text,
             display_ec_text(display, limit).text,
             display_ec_text(display, drain.full_ec_ms_cm).text);
-    } else {
+    } else if (drains) {
         advice_say(
             row, drain.day_d,
             "Day %.0f: EC stays above %s whatever is drained: the clean water itself "
@@ -97,8 +107,11 @@ static void advice_nutrient(struct compare_row *row, const struct scenario *scen
     const struct scenario_display *display = &scenario->display;
     const char *name = ion_table[row->nutrient_low].name;
     const double ec = advice_visit_ec_on(row, row->nutrient_low_d);
-    const bool hidden =
-        ec >= scenario->limits.ec_low_ms_cm && ec <= scenario->limits.ec_high_ms_cm;
+    const struct scenario_limits *limits = &scenario->limits;
+    const bool hidden = limits->ec_low_ms_cm > 0 && isfinite(limits->ec_high_ms_cm) &&
+                        ec >= limits->ec_low_ms_cm && ec <= limits->ec_high_ms_cm;
+    const struct trajectory *path = &row->life.trajectory;
+    const bool fed = path->samples[path->sample_count - 1].stock_poured_l > 0;
     if (row->growth_index > 1 - advice_same_growth) {
         advice_say(
             row, row->nutrient_low_d,
@@ -110,10 +123,12 @@ static void advice_nutrient(struct compare_row *row, const struct scenario *scen
     advice_say(
         row, row->nutrient_low_d,
         "Day %.0f: %s runs out while EC reads %s%s. Drain %s, refill with stock, and "
-        "look for a recipe with more %s.",
+        "%s%s.",
         row->nutrient_low_d, name, display_ec_text(display, ec).text,
         hidden ? ", a reading that looks right: the pen cannot see this" : "",
-        display_volume_text(display, 0.5 * scenario->bucket.full_l).text, name);
+        display_volume_text(display, 0.5 * scenario->bucket.full_l).text,
+        fed ? "look for a recipe with more " : "pour stock too, not water alone",
+        fed ? name : "");
 }
 
 static void advice_ions(struct compare_row *row, const struct scenario *scenario)
@@ -260,6 +275,17 @@ static void advice_rim(struct compare_row *row, const struct scenario *scenario)
     }
 }
 
+/* Whether anything but a nutrient running out is watched. */
+static bool advice_watches(const struct scenario_limits *limits)
+{
+    bool watches = limits->ec_low_ms_cm > 0 || isfinite(limits->ec_high_ms_cm) ||
+                   limits->ph_low > 0 || isfinite(limits->ph_high);
+    for (int i = 0; i < ION_COUNT; i++) {
+        watches |= isfinite(limits->high_mmol_l[i]);
+    }
+    return watches;
+}
+
 void advice_row(struct compare_row *row, const struct scenario *scenario)
 {
     row->advice_count = 0;
@@ -273,13 +299,15 @@ void advice_row(struct compare_row *row, const struct scenario *scenario)
     advice_rim(row, scenario);
     if (row->advice_count == 0) {
         const struct scenario_display *display = &scenario->display;
-        advice_say(
-            row, INFINITY,
-            "Nothing needs doing beyond these visits: EC stays between %s and %s, no "
-            "limit is passed%s in %.0f days.",
-            display_ec_text(display, row->ec_min).text,
-            display_ec_text(display, row->ec_max).text,
-            row->life.ledger.renewals == 0 ? " and nothing is ever dumped" : "",
-            row->life.end_d);
+        advice_say(row, INFINITY, "%s: EC stays between %s and %s, %s%s in %.0f days.",
+                   advice_watches(&scenario->limits)
+                       ? "Nothing needs doing beyond these visits"
+                       : "Without limits nothing is watched but water and food",
+                   display_ec_text(display, row->ec_min).text,
+                   display_ec_text(display, row->ec_max).text,
+                   advice_watches(&scenario->limits) ? "no limit is passed"
+                                                     : "no nutrient runs out",
+                   row->life.ledger.renewals == 0 ? " and nothing is ever dumped" : "",
+                   row->life.end_d);
     }
 }

@@ -63,6 +63,19 @@ bool advice_visit_too_strong(struct advice_drain *drain, const struct compare_ro
     return false;
 }
 
+bool advice_visit_left_strong(double *day_d, const struct compare_row *row,
+                              double limit_ms_cm)
+{
+    for (size_t i = 0; i < row->life.trajectory.visit_count; i++) {
+        const struct visit_record *visit = &row->life.trajectory.visits[i];
+        if (visit->ec_after_ms_cm > limit_ms_cm) {
+            *day_d = visit->day_d;
+            return true;
+        }
+    }
+    return false;
+}
+
 bool advice_visit_ion(struct advice_drain *drain, const struct compare_row *row,
                       const struct scenario *scenario, enum ion ion)
 {

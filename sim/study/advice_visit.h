@@ -33,6 +33,10 @@ struct advice_missed {
 bool advice_visit_too_strong(struct advice_drain *drain, const struct compare_row *row,
                              const struct scenario *scenario);
 
+/* Finds the first visit that leaves the bucket stronger than that. */
+bool advice_visit_left_strong(double *day_d, const struct compare_row *row,
+                              double limit_ms_cm);
+
 /* First visit at which an ion would still be above its limit in a full bucket, and the
  * litres to drain to halve it. False if there is none. */
 bool advice_visit_ion(struct advice_drain *drain, const struct compare_row *row,

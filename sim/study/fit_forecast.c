@@ -24,7 +24,7 @@ static const double forecast_risk = 0.05;
 struct forecast {
     struct fit *fit;
     double (*values)[FORECAST_COLUMNS][FIT_LIVES]; /* [moment] */
-    double dry_d[FIT_LIVES];
+    double dry_d[FIT_LIVES], limit_d[FIT_LIVES];   /* nobody comes: INFINITY if never */
 };
 
 /* As the grower will read it: with the pen's offset and the scatter of pen and ruler. */
@@ -67,6 +67,32 @@ static enum status forecast_live(struct forecast *forecast, const struct fit_dra
     return status;
 }
 
+/* The first limit of EC, pH or an ion that is passed; INFINITY when none is. */
+struct forecast_limit {
+    double day_d;
+    const char *what;
+};
+
+static void forecast_earlier(struct forecast_limit *limit, double day_d, const char *what)
+{
+    if (day_d < limit->day_d) {
+        *limit = (struct forecast_limit){day_d, what};
+    }
+}
+
+static struct forecast_limit forecast_limit(const struct life_first_days *first)
+{
+    struct forecast_limit limit = {INFINITY, "EC"};
+    forecast_earlier(&limit, first->ec_high, "EC");
+    forecast_earlier(&limit, first->ec_low, "EC");
+    forecast_earlier(&limit, first->ph_high, "pH");
+    forecast_earlier(&limit, first->ph_low, "pH");
+    for (int i = 0; i < ION_COUNT; i++) {
+        forecast_earlier(&limit, first->ion_high[i], ion_table[i].name);
+    }
+    return limit;
+}
+
 /* Nobody comes any more. */
 static enum status forecast_leave(struct forecast *forecast, const struct fit_draw *draw,
                                   struct error *error)
@@ -75,8 +101,12 @@ static enum status forecast_leave(struct forecast *forecast, const struct fit_dr
     draw->world->duration_d = fit_last_day(draw->fit) + FIT_ABSENCE_D;
     draw->world->sample_every_d = 2 * draw->world->duration_d;
     const enum status status = fit_draw_live(&life, draw, NULL, error);
-    const double dry_d = life.first.roots_dry;
-    forecast->dry_d[draw->number] = isnan(dry_d) ? INFINITY : dry_d;
+    const struct forecast_limit limit = forecast_limit(&life.first);
+    forecast->dry_d[draw->number] = fmin(life.first.roots_dry, INFINITY);
+    forecast->limit_d[draw->number] = limit.day_d;
+    if (draw->number == 0) {
+        forecast->fit->first_limit = limit.what;
+    }
     life_free(&life);
     return status;
 }
@@ -105,7 +135,9 @@ static void forecast_sum(struct forecast *forecast)
         }
     }
     gsl_sort(forecast->dry_d, 1, FIT_LIVES);
+    gsl_sort(forecast->limit_d, 1, FIT_LIVES);
     fit->safe_until_d = forecast->dry_d[(size_t)(forecast_risk * FIT_LIVES)];
+    fit->kept_until_d = forecast->limit_d[(size_t)(forecast_risk * FIT_LIVES)];
 }
 
 enum status fit_forecast(struct fit *fit, struct error *error)

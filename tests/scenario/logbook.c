@@ -71,6 +71,7 @@ static void mistakes_are_told_with_their_line(void **state)
     expect_refused("day,ph\n,6\n", "log.csv:2: day: is blank");
     expect_refused("day,ph\n0,six\n", "log.csv:2: ph: \"six\" is not a number");
     expect_refused("day,ph\n0x3,6\n", "log.csv:2: day: \"0x3\" is not a number");
+    expect_refused("day,ph\n1/5,6\n", "day: \"1/5\" is not a number; count days from");
     expect_refused("day,ph\n0,inf\n", "log.csv:2: ph: \"inf\" is not a number");
     expect_refused("day,ph\n0,6\n\"0,5\",6\n",
                    "log.csv:3: day: \"0,5\" is not a number; write it with a point, 0.5");

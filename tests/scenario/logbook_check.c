@@ -56,6 +56,21 @@ static void a_pour_beyond_the_bucket_is_asked_about(void **state)
     expect(rows, 2, NULL);
 }
 
+static void a_pour_over_the_rim_is_refused(void **state)
+{
+    (void)state;
+    struct logbook_row rows[] = {entry(0), entry(3)};
+    const double rim_l = shape_rim_l(&scenario.bucket);
+    rows[1].volume_l = 8.1;
+    rows[1].water_l = 1.1 * rim_l - 7.1;
+    expect(rows, 2, "log.csv:5: volume_L: 8.1, and");
+    expect(rows, 2, "to its rim");
+    /* What a level read to some millimetres leaves open is let pass. */
+    rows[1].water_l = rim_l - 8.1 + 0.4;
+    error = (struct error){0};
+    expect(rows, 2, NULL);
+}
+
 static void a_pour_not_noted_is_caught_by_volume_or_level(void **state)
 {
     (void)state;
@@ -99,6 +114,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup(a_pour_beyond_the_bucket_is_asked_about, set_up),
+        cmocka_unit_test_setup(a_pour_over_the_rim_is_refused, set_up),
         cmocka_unit_test_setup(a_pour_not_noted_is_caught_by_volume_or_level, set_up),
         cmocka_unit_test_setup(another_first_level_points_at_the_scenario, set_up),
     };

@@ -34,6 +34,8 @@ static void a_word_whose_part_was_left_out_is_offered(void **state)
                         "; did you mean \"day_temperature\" or \"day_humidity\"?");
     assert_string_equal(hint_for("humidity", known, 5),
                         "; did you mean \"day_humidity\"?");
+    assert_string_equal(hint_for("day_temp", known, 5),
+                        "; did you mean \"day_temperature\"?");
     assert_string_equal(hint_for("fun", known, 5), "; did you mean \"fan\"?");
 }
 

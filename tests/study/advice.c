@@ -145,6 +145,54 @@ static void a_plant_hung_too_high_is_told_so_and_no_strategy_is_praised(void **s
     free(compare);
 }
 
+/* Half and half feeds more than the basil eats: EC creeps up, pour after pour. */
+static void a_bucket_left_strong_by_its_pours_is_no_matter_of_drinking(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "first-bucket");
+    scenario.limits.ec_high_ms_cm = 1.15;
+    struct compare *compare = lived();
+    const struct compare_row *fed = &compare->rows[1];
+    const char *line = line_with(fed, "EC is above 1.15 mS/cm even after the pour");
+    assert_non_null(line);
+    assert_null(line_with(fed, "only because the plant has drunk"));
+    double day;
+    assert_int_equal(sscanf(line, "Day %lf:", &day), 1);
+    const struct visit_record *visit = visit_on(fed, day);
+    assert_true(visit->ec_after_ms_cm > 1.15);
+    for (const struct visit_record *before = fed->life.trajectory.visits; before < visit;
+         before++) {
+        assert_true(before->ec_after_ms_cm <= 1.15);
+    }
+    compare_free(compare);
+    free(compare);
+}
+
+static void who_pours_water_alone_is_told_to_feed(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "first-bucket");
+    struct compare *compare = lived();
+    assert_non_null(line_with(&compare->rows[0], "pour stock too, not water alone"));
+    compare_free(compare);
+    free(compare);
+}
+
+static void without_limits_nothing_is_said_to_be_kept(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "first-bucket");
+    scenario.limits.ec_low_ms_cm = scenario.limits.ph_low = 0;
+    scenario.limits.ec_high_ms_cm = scenario.limits.ph_high = INFINITY;
+    scenario.limits.high_mmol_l[ION_NA] = INFINITY;
+    struct compare *compare = lived();
+    assert_non_null(line_with(&compare->rows[1], "Without limits nothing is watched"));
+    assert_null(line_with(&compare->rows[1], "no limit is passed"));
+    assert_null(line_with(&compare->rows[0], "a reading that looks right"));
+    compare_free(compare);
+    free(compare);
+}
+
 static void only_a_good_strategy_among_others_is_to_be_used(void **state)
 {
     (void)state;
@@ -234,6 +282,9 @@ int main(void)
         cmocka_unit_test(a_quiet_life_is_told_to_be_one),
         cmocka_unit_test(a_dry_bucket_is_lost_and_said_so),
         cmocka_unit_test(a_plant_hung_too_high_is_told_so_and_no_strategy_is_praised),
+        cmocka_unit_test(a_bucket_left_strong_by_its_pours_is_no_matter_of_drinking),
+        cmocka_unit_test(who_pours_water_alone_is_told_to_feed),
+        cmocka_unit_test(without_limits_nothing_is_said_to_be_kept),
         cmocka_unit_test(only_a_good_strategy_among_others_is_to_be_used),
         cmocka_unit_test(the_best_is_praised_with_what_goes_amiss_under_it),
         cmocka_unit_test(an_aim_that_stock_cannot_reach_asks_for_a_stronger_one),

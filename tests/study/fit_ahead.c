@@ -78,11 +78,38 @@ static void roots_that_were_dry_before_have_time_again(void **state)
     logbook_free(&logbook);
 }
 
+/* Long before its roots are dry a bucket left alone is too strong. */
+static void a_limit_passed_before_the_roots_are_dry_is_told(void **state)
+{
+    (void)state;
+    struct fit fit;
+    struct logbook logbook;
+    struct life life;
+    bench_shipped(&scenario, "first-bucket");
+    scenario.strategies[0] = scenario.strategies[2];
+    scenario.strategy_count = 1;
+    scenario.limits.ec_high_ms_cm = 1.5;
+    learn_until(&fit, &logbook, 60);
+    const double last_d = logbook.rows[logbook.count - 1].day_d;
+    assert_true(fit.kept_until_d > last_d);
+    assert_true(fit.kept_until_d < fit.safe_until_d);
+    /* One bucket in twenty is sooner than that; the true one, left alone, is later. */
+    scenario.strategies[0].away_count = 1;
+    scenario.strategies[0].away[0] = (struct strategy_away){last_d + 0.01, 1000};
+    bench_live(&life, &scenario, 0);
+    assert_true(fit.kept_until_d < life.first.ec_high);
+    assert_true(fit.kept_until_d > life.first.ec_high - 7);
+    life_free(&life);
+    fit_free(&fit);
+    logbook_free(&logbook);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(
             what_is_out_before_the_next_visit_is_not_held_against_a_strategy),
+        cmocka_unit_test(a_limit_passed_before_the_roots_are_dry_is_told),
         cmocka_unit_test(roots_that_were_dry_before_have_time_again),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

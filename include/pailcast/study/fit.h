@@ -98,7 +98,9 @@ struct fit {
                                    entry on; each day's last is a whole day after it */
     size_t moment_count;
     struct visit_record next_visit; /* what the strategy would do; day_d NAN: none */
-    double safe_until_d; /* nobody comes: 95 % keep their roots in water; INFINITY */
+    double safe_until_d;     /* nobody comes: 95 % keep their roots in water; INFINITY */
+    double kept_until_d;     /* and 95 % keep the limits of EC, pH and ions; INFINITY */
+    const char *first_limit; /* borrowed: what passes its limit first, "EC", "sodium" */
     struct fit_choice *choices; /* owned: the strategies of the scenario, where there are
                                    several to choose from */
     size_t choice_count;
