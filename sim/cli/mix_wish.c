@@ -136,6 +136,13 @@ static bool wish_take_salt(struct mix_wish *wish, const char *argument)
         return wish_refuse("--salt", argument, "is one salt too many");
     }
     const struct quantity_aid aid = {.molar_mass = salt->molar_mass};
+    const struct quantity_aid spooned = {.molar_mass = salt->molar_mass, .g_ml = 1};
+    double unused;
+    if (quantity_parse(&unused, dose, QUANTITY_DOSE, &aid, NULL) != STATUS_OK &&
+        quantity_parse(&unused, dose, QUANTITY_DOSE, &spooned, NULL) == STATUS_OK) {
+        return wish_refuse("--salt", argument,
+                           "is a dose by volume; weigh a spoonful and give g/L or g/gal");
+    }
     wish->salts[wish->salt_count] = salt;
     return measured_take(&wish->g_l[wish->salt_count++], "mix", "--salt", dose,
                          QUANTITY_DOSE, &aid, 0, wish_most_g_l);

@@ -180,6 +180,15 @@ void catalog_free_names(char **names, size_t count)
     free(names);
 }
 
+/* "; there are leafy_full, leafy_weak" */
+static void catalog_list(char *text, size_t size, char *const names[], size_t count)
+{
+    struct text_line line = text_line_in(text, size);
+    for (size_t i = 0; i < count; i++) {
+        text_line_add(&line, "%s%s", i == 0 ? "; there are " : ", ", names[i]);
+    }
+}
+
 enum status catalog_path(char *path, size_t size, enum catalog_shelf shelf,
                          const char *name, struct error *error)
 {
@@ -204,10 +213,12 @@ enum status catalog_path(char *path, size_t size, enum catalog_shelf shelf,
             status_error(error, STATUS_INPUT, "the file name of %s is too long", name);
     } else if (status != STATUS_OK) {
         char hint[NEAREST_HINT_SIZE];
+        char all[256];
         nearest_hint(hint, &nearest);
+        catalog_list(all, sizeof all, names, count);
         status = status_error(error, STATUS_INPUT,
                               "there is no \"%.60s\" among the shipped %s%s", name,
-                              catalog_shelf_folder[shelf], hint);
+                              catalog_shelf_folder[shelf], hint[0] != '\0' ? hint : all);
     }
     catalog_free_names(names, count);
     return status;

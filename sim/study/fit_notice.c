@@ -146,6 +146,8 @@ static void notice_tell(struct fit *fit, double day_d, const double score[FIT_KI
                                    "scenario: its first level was odd too");
         }
         notice_causes(surprise, score);
+        notice_cause(surprise, "look at the entry again: a slip of the pencil, or a "
+                               "reading taken after the pour");
     }
 }
 

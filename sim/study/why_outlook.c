@@ -10,6 +10,9 @@
 
 #include <math.h>
 
+/* What lasts for less than this sip of the plant has run out, L (chosen). */
+static const double outlook_gone_l = 0.01;
+
 /* What counts as not moving (chosen: less than a grower could measure). */
 static const double outlook_steady = 0.05;
 
@@ -69,9 +72,9 @@ static void outlook_head(struct why_ion *ion, const struct why_tally *tally,
     } else if (ion->follows || ion->limit_mmol_l > 0) {
         ion->heading = WHY_FALLS;
     } else {
-        ion->heading = WHY_RUNS_OUT;
         ion->gone_after_l =
             ion->last_mmol_l * volume_l * tally->drunk_l / (eaten_mmol - supplied_mmol);
+        ion->heading = ion->gone_after_l > outlook_gone_l ? WHY_RUNS_OUT : WHY_GONE;
     }
 }
 

@@ -305,6 +305,7 @@ static void what_cannot_be_is_refused_in_a_line(void **state)
         {"mix --label 'gold=4 %' --dose '1 g/L'", "\"gold\" stands on no label"},
         {"mix --label 'ca=4 %, cao=4 %' --dose '1 g/L'", "cao is told twice"},
         {"mix --label 'k2o=46 %' --dose '1 tsp/gal'", "such as --tsp-mass"},
+        {"mix --salt 'KNO3=1 tsp/gal' --tsp-mass '5 g'", "a dose by volume; weigh"},
         {"mix --label 'k2o=46 %' --dose '1 g/L' --closes-with k", "k has the wrong sign"},
         {"mix --label ' ' --dose '1 g/L'", "not a share of the mass"},
         {"mix --dose '50 %' --salt 'KNO3=1 g/L'", "a --salt has its own"},

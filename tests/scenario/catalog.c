@@ -117,6 +117,10 @@ static void a_name_leads_to_a_file(void **state)
     assert_int_equal(catalog_path(path, sizeof path, CATALOG_CROPS, "tomatoe", &error),
                      STATUS_INPUT);
     assert_non_null(strstr(error.text, "did you mean \"tomato\"?"));
+    assert_int_equal(catalog_path(path, sizeof path, CATALOG_WATERS, "zzz", &error),
+                     STATUS_INPUT);
+    assert_non_null(
+        strstr(error.text, "; there are hard_tap, reverse_osmosis, soft_tap"));
 }
 
 static void no_name_leads_out_of_the_shelf(void **state)

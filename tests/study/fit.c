@@ -273,7 +273,7 @@ static void a_reading_of_an_empty_first_filling_is_refused_with_its_day(void **s
 }
 
 /* A first level that is off, then one far too low and a pH that no feed explains: the
- * scenario, three losses, and two causes for the pH. */
+ * scenario, three losses, two causes for the pH, and what may be wrong with any entry. */
 static void no_cause_of_something_odd_is_left_out(void **state)
 {
     (void)state;
@@ -288,8 +288,9 @@ static void no_cause_of_something_odd_is_left_out(void **state)
     assert_int_equal(fit.surprise_count, 2);
     const struct fit_surprise *last = &fit.surprises[1];
     assert_non_null(strstr(last->causes[0], "its first level was odd too"));
-    assert_int_equal(last->cause_count, 6);
+    assert_int_equal(last->cause_count, 7);
     assert_string_equal(last->causes[5], "check the pH pen in its buffers");
+    assert_non_null(strstr(last->causes[6], "a slip of the pencil"));
     fit_free(&fit);
 }
 

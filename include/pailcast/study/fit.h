@@ -18,7 +18,7 @@ enum fit_unknown {
 };
 
 enum {
-    FIT_CAUSES_MAX = 6, /* of a first level, of a level, of a pH: 1, 3 and 2 */
+    FIT_CAUSES_MAX = 7, /* of any, a first level, a level, a pH: 1, 1, 3 and 2 */
     FIT_REMARKS_MAX = 8,
     FIT_REMARK_SIZE = 240,
     FIT_LIVES = 100,
