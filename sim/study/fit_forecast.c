@@ -46,6 +46,23 @@ static void forecast_note(struct forecast *forecast, const struct fit_draw *draw
     }
 }
 
+/* The bucket on a day between two rows, straight from the one to the other: an entry may
+ * be of any minute, rows are not. */
+static struct sample forecast_between(const struct sample *row, const struct sample *next,
+                                      double day_d)
+{
+    const double share = (day_d - row->day_d) / (next->day_d - row->day_d);
+    struct sample there = {
+        .day_d = day_d,
+        .ec_ms_cm = (1 - share) * row->ec_ms_cm + share * next->ec_ms_cm,
+        .ph = (1 - share) * row->ph + share * next->ph,
+        .level_cm = (1 - share) * row->level_cm + share * next->level_cm};
+    for (int i = 0; i < STATE_COUNT; i++) {
+        there.state[i] = (1 - share) * row->state[i] + share * next->state[i];
+    }
+    return there;
+}
+
 static enum status forecast_live(struct forecast *forecast, const struct fit_draw *draw,
                                  struct error *error)
 {
@@ -53,11 +70,13 @@ static enum status forecast_live(struct forecast *forecast, const struct fit_dra
     struct life life;
     const enum status status = fit_draw_live(&life, draw, fit->strategy, error);
     size_t moment = 0;
-    for (size_t i = 0; i < life.trajectory.sample_count && status == STATUS_OK; i++) {
-        const struct sample *sample = &life.trajectory.samples[i];
+    for (size_t i = 1; i < life.trajectory.sample_count && status == STATUS_OK; i++) {
+        const struct sample *next = &life.trajectory.samples[i];
         while (moment < fit->moment_count &&
-               sample->day_d >= fit->moments[moment].day_d - 1e-9) {
-            forecast_note(forecast, draw, moment++, sample);
+               next->day_d >= fit->moments[moment].day_d - 1e-9) {
+            const struct sample there =
+                forecast_between(next - 1, next, fit->moments[moment].day_d);
+            forecast_note(forecast, draw, moment++, &there);
         }
     }
     if (draw->number == 0) {

@@ -104,9 +104,40 @@ static void a_limit_passed_before_the_roots_are_dry_is_told(void **state)
     logbook_free(&logbook);
 }
 
+/* A litre evaporates a day, and the last entry is of ten past one: what is told for six
+ * hours later is not what is there at noon. */
+static void a_forecast_holds_for_the_moments_it_names(void **state)
+{
+    (void)state;
+    static const double as_learned = 3e-3; /* six hours bring sodium 2 % */
+    struct fit fit;
+    struct logbook logbook;
+    struct life life;
+    bench_shipped(&scenario, "no-plant");
+    scenario.strategy_count = 1;
+    scenario.strategies[0].visit_every_d = 3;
+    scenario.strategies[0].visit_at_h = 1.2;
+    scenario.evaporation_l_d = 1;
+    learn_until(&fit, &logbook, 10);
+    assert_close(logbook.rows[logbook.count - 1].day_d, 9.05, 0, 1e-9);
+    assert_close(fit.next_visit.day_d, 12.05, 0, 1e-9);
+    scenario.sample_every_d = 0.05; /* a row on each moment */
+    bench_live(&life, &scenario, 0);
+    for (size_t k = 0; fit.moments[k].day_d < fit.next_visit.day_d - 1e-9; k++) {
+        const struct sample *there = bench_sample(&life, fit.moments[k].day_d + 1e-9);
+        const double sodium = state_liquid(there->state).mmol_l[ION_NA];
+        assert_close(there->day_d, fit.moments[k].day_d, 0, 1e-9);
+        assert_close(fit.moments[k].ion_mmol_l[ION_NA].median, sodium, as_learned, 0);
+    }
+    life_free(&life);
+    fit_free(&fit);
+    logbook_free(&logbook);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_forecast_holds_for_the_moments_it_names),
         cmocka_unit_test(
             what_is_out_before_the_next_visit_is_not_held_against_a_strategy),
         cmocka_unit_test(a_limit_passed_before_the_roots_are_dry_is_told),
