@@ -120,12 +120,21 @@ static enum status journal_take(long *whole, FILE *stream,
                                : status;
 }
 
+/* Opens one that somebody named; NULL, and told, where it cannot be. */
+static FILE *journal_open(const char *path, struct error *error)
+{
+    FILE *stream = fopen(path, "rb");
+    if (stream == NULL) {
+        (void)journal_no(error, path, "cannot be opened");
+    }
+    return stream;
+}
+
 enum status journal_read_head(struct journal_head *head, const char *path,
                               const char *command, struct error *error)
 {
-    FILE *stream = fopen(path, "rb");
-    if (stream == NULL) { /* a part that somebody named */
-        (void)journal_no(error, path, "cannot be opened");
+    FILE *stream = journal_open(path, error);
+    if (stream == NULL) {
         return STATUS_INPUT;
     }
     const enum status status = journal_head_scan(head, stream, path, command, error);
@@ -137,9 +146,9 @@ enum status journal_read(const char *path, const struct journal_head *wanted,
                          const struct journal_reader *reader, struct error *error)
 {
     long whole;
-    FILE *stream = fopen(path, "rb");
+    FILE *stream = journal_open(path, error);
     if (stream == NULL) {
-        return journal_no(error, path, "cannot be opened");
+        return STATUS_INPUT;
     }
     const enum status status = journal_take(&whole, stream, wanted, reader, path, error);
     (void)fclose(stream);

@@ -108,6 +108,8 @@ static void jobs_and_parts_change_no_byte(void **state)
     program_same(folder, "a/risk.json", "m2/risk.json");
     assert_int_equal(program_run(folder, "risk --merge p/risk-3-of-3.part --out m"), 2);
     program_says(folder, "stderr", "are in none of these parts");
+    program_refuses(folder, "risk --merge p/risk-3-of-3.part absent.part",
+                    "absent.part: cannot be opened");
 }
 
 static void a_killed_study_resumes_to_the_same_bytes(void **state)

@@ -44,14 +44,15 @@ struct journal_reader {
 struct journal_head journal_head_of(const char *command, const struct scenario *scenario,
                                     size_t strategies, const char *path);
 
-/* Reads the head alone. STATUS_FILE, or STATUS_INPUT where it is no journal of this
+/* Reads the head alone. STATUS_INPUT where there is no such file, or none of this
  * command. */
 enum status journal_read_head(struct journal_head *head, const char *path,
                               const char *command, struct error *error) STATUS_MUST_CHECK;
 
 /* Hands every whole record of a finished or interrupted journal to the reader.
- * STATUS_INPUT where it is of another study than wanted, whose parts of 0 are any, or the
- * reader refuses a record. */
+ * STATUS_INPUT where there is no such file, it is of another study than wanted, whose
+ * parts of 0 are any, or the reader refuses a record; STATUS_FILE where it cannot be
+ * read to its end. */
 enum status journal_read(const char *path, const struct journal_head *wanted,
                          const struct journal_reader *reader,
                          struct error *error) STATUS_MUST_CHECK;
