@@ -5,10 +5,6 @@
 #include <stdio.h>
 #include <string.h>
 
-enum {
-    MEASURED_AMOUNT_SIZE = 48
-};
-
 bool measured_parse(double *value, const char *command, const char *option,
                     const char *text, enum quantity quantity,
                     const struct quantity_aid *aid)
@@ -27,11 +23,9 @@ bool measured_within(double value, const char *command, const char *option,
     if (value >= low && value <= high) {
         return true;
     }
-    char least[MEASURED_AMOUNT_SIZE], most[MEASURED_AMOUNT_SIZE];
-    quantity_write(least, sizeof least, low, quantity);
-    quantity_write(most, sizeof most, high, quantity);
-    (void)fprintf(stderr, "pailcast %s: %s: must be %s to %s\n", command, option, least,
-                  most);
+    char range[QUANTITY_RANGE_SIZE];
+    quantity_range(range, low, high, quantity);
+    (void)fprintf(stderr, "pailcast %s: %s: must be %s\n", command, option, range);
     return false;
 }
 

@@ -135,17 +135,10 @@ static bool fields_in_range(struct reading *reading, const config_setting_t *at,
     if (value >= low - slack && value <= high + slack) {
         return true;
     }
-    char from[48];
-    char to[48];
-    quantity_write(from, sizeof from, low, quantity);
-    quantity_write(to, sizeof to, high, quantity);
-    char percent[64] = "";
-    if (quantity == QUANTITY_SHARE) {
-        (void)snprintf(percent, sizeof percent, ", or \"%g %%\" to \"%g %%\"", 100 * low,
-                       100 * high);
-    }
-    fields_refuse(reading, at, "%s: %.64s is too %s; accepted are %s to %s%s", key, shown,
-                  value < low ? "little" : "much", from, to, percent);
+    char range[QUANTITY_RANGE_SIZE];
+    quantity_range(range, low, high, quantity);
+    fields_refuse(reading, at, "%s: %.64s is too %s; accepted are %s", key, shown,
+                  value < low ? "little" : "much", range);
     return false;
 }
 

@@ -83,12 +83,8 @@ static const struct quantity_row quantity_rows[QUANTITY_COUNT] = {
     [QUANTITY_NUMBER] = {"a number", "", NULL, "a number without a unit", true},
 };
 
-const char *quantity_unit(enum quantity quantity)
-{
-    return quantity_rows[quantity].unit;
-}
-
-void quantity_write(char *to, size_t size, double value, enum quantity quantity)
+/* A value with its unit: times in what suits their size. */
+static void quantity_amount(char *to, size_t size, double value, enum quantity quantity)
 {
     if (quantity == QUANTITY_TIME && value <= 1) {
         const double minutes = value * 24 * 60;
@@ -97,8 +93,22 @@ void quantity_write(char *to, size_t size, double value, enum quantity quantity)
                        short_time ? "min" : "h");
         return;
     }
-    const char *unit = quantity_unit(quantity);
+    const char *unit = quantity_rows[quantity].unit;
     (void)snprintf(to, size, "%g%s%s", value, unit[0] != '\0' ? " " : "", unit);
+}
+
+void quantity_range(char to[QUANTITY_RANGE_SIZE], double low, double high,
+                    enum quantity quantity)
+{
+    char least[48];
+    char most[48];
+    quantity_amount(least, sizeof least, low, quantity);
+    quantity_amount(most, sizeof most, high, quantity);
+    struct text_line line = text_line_in(to, QUANTITY_RANGE_SIZE);
+    text_line_add(&line, "%s to %s", least, most);
+    if (quantity == QUANTITY_SHARE) {
+        text_line_add(&line, ", or \"%g %%\" to \"%g %%\"", 100 * low, 100 * high);
+    }
 }
 
 /* One text under examination. */

@@ -75,7 +75,8 @@ static void bad_wishes_end_with_two(void **state)
     static const char *const wishes[][2] = {
         {"tune trial.cfg --lives 0", "--lives: \"0\" must be a whole number from 24"},
         {"tune trial.cfg --worlds 1", "--worlds: \"1\" must be a whole number from 2"},
-        {"tune trial.cfg --trouble 120%", "--trouble: must be 0 to 1"},
+        {"tune trial.cfg --trouble 120%",
+         "--trouble: must be 0 to 1, or \"0 %\" to \"100 %\""},
         {"tune trial.cfg --growth x", "--growth: \"x\" does not begin with a number"},
         {"tune trial.cfg --strategy nobody", "no strategy named \"nobody\""},
         {"tune trial.cfg --strategy Aim --strategy Aim", "takes one --strategy"},

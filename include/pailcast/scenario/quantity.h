@@ -5,7 +5,6 @@
 #define PAILCAST_SCENARIO_QUANTITY_H
 
 #include <stdbool.h>
-#include <stddef.h>
 
 #include "pailcast/base/status.h"
 
@@ -47,11 +46,13 @@ struct quantity_aid {
     double g_ml;       /* bulk density, for doses by volume */
 };
 
-/* The internal unit as a person writes it: "L", "mS/cm"; "" where there is none. */
-const char *quantity_unit(enum quantity quantity);
+enum {
+    QUANTITY_RANGE_SIZE = 160
+};
 
-/* A value with its unit as a person writes it: times in what suits their size. */
-void quantity_write(char *to, size_t size, double value, enum quantity quantity);
+/* Internal units as a person writes them: "0 degC to 40 degC"; shares in percent too. */
+void quantity_range(char to[QUANTITY_RANGE_SIZE], double low, double high,
+                    enum quantity quantity);
 
 /* Parses text into *value (finite) or returns STATUS_INPUT with a sentence without file
  * and line: what is wrong and which units are accepted. aid may be NULL. */
