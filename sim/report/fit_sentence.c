@@ -76,7 +76,14 @@ void fit_sentence_limits(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
 void fit_sentence_safe(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
 {
     struct text_line line = text_line_in(to, FIT_SENTENCE_SIZE);
-    if (fit->moment_count == 0) {
+    if (fit->moment_count == 0 || fit->scenario->crop.kind == CROP_NONE) {
+        return;
+    }
+    if (fit->stand[0].plant_lost) {
+        text_line_add(&line,
+                      "Tended as noted, the plant of the scenario is lost by the last "
+                      "entry, its roots dry for too long; if it lives, a pour was not "
+                      "noted, or it is another bucket or crop.");
         return;
     }
     if (isfinite(fit->safe_until_d)) {

@@ -25,7 +25,8 @@ void fit_sentence_risk(char to[FIT_SENTENCE_SIZE], const struct fit_choice *choi
 /* Where the forecast's middle leaves the limits of EC; "" where it does not. */
 void fit_sentence_limits(char to[FIT_SENTENCE_SIZE], const struct fit *fit);
 
-/* How long nobody need come; "" without a forecast. */
+/* How long nobody need come, or that the plant is lost; "" without a forecast or a plant.
+ */
 void fit_sentence_safe(char to[FIT_SENTENCE_SIZE], const struct fit *fit);
 
 /* An unknown against what the scenario says: "12 % more than the scenario says". */

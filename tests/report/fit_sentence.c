@@ -1,0 +1,65 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "support/close.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "../../sim/report/fit_sentence.h"
+
+static struct scenario scenario;
+static struct life_moment stand[FIT_LIVES];
+
+/* A forecast in which no roots lose their water. */
+static struct fit wet(void)
+{
+    scenario_defaults(&scenario);
+    scenario.crop = crop_defaults(CROP_GROWN);
+    stand[0].plant_lost = false;
+    return (struct fit){.scenario = &scenario,
+                        .moment_count = 1,
+                        .stand = stand,
+                        .safe_until_d = INFINITY};
+}
+
+static void roots_that_keep_their_water_can_be_left(void **state)
+{
+    (void)state;
+    char said[FIT_SENTENCE_SIZE];
+    struct fit fit = wet();
+    fit_sentence_safe(said, &fit);
+    assert_non_null(strstr(said, "away for 60 days at least"));
+    fit.safe_until_d = 17.25;
+    fit_sentence_safe(said, &fit);
+    assert_non_null(strstr(said, "away until day 17.25;"));
+}
+
+static void a_bucket_without_a_plant_has_no_roots(void **state)
+{
+    (void)state;
+    char said[FIT_SENTENCE_SIZE];
+    const struct fit fit = wet();
+    scenario.crop = crop_defaults(CROP_NONE);
+    fit_sentence_safe(said, &fit);
+    assert_string_equal(said, "");
+}
+
+static void a_plant_that_is_lost_is_not_left_but_told(void **state)
+{
+    (void)state;
+    char said[FIT_SENTENCE_SIZE];
+    const struct fit fit = wet();
+    stand[0].plant_lost = true;
+    fit_sentence_safe(said, &fit);
+    assert_null(strstr(said, "away"));
+    assert_non_null(strstr(said, "the plant of the scenario is lost"));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(roots_that_keep_their_water_can_be_left),
+        cmocka_unit_test(a_bucket_without_a_plant_has_no_roots),
+        cmocka_unit_test(a_plant_that_is_lost_is_not_left_but_told),
+    };
+    return cmocka_run_group_tests_name("fit sentence", tests, NULL, NULL);
+}
