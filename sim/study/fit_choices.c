@@ -17,17 +17,27 @@ struct choices_tally {
 
 struct choices {
     struct fit *fit;
+    double from_d;                 /* the first visit of any strategy */
     struct choices_tally *tallies; /* of each strategy */
 };
 
-/* What goes wrong before the first visit is no choice of the strategy. */
-static void choices_note(struct choices_tally *tally, const struct fit_draw *draw,
-                         const struct life *life)
+/* Before the first of the strategies comes they are all one, and what goes wrong is no
+ * choice; coming later than that is. */
+static double choices_from(const struct fit *fit)
+{
+    const double last_d = fit_last_day(fit);
+    double first_d = INFINITY;
+    for (size_t i = 0; i < fit->choice_count; i++) {
+        first_d = fmin(first_d, strategy_next_visit(fit->choices[i].strategy, last_d));
+    }
+    return first_d < last_d + fit_days_ahead(fit) ? first_d : last_d;
+}
+
+static void choices_note(struct choices_tally *tally, double from_d,
+                         const struct fit_draw *draw, const struct life *life)
 {
     const struct scenario_limits *limits = &draw->world->limits;
     const struct trajectory *path = &life->trajectory;
-    const double from_d =
-        path->visit_count > 0 ? path->visits[0].day_d : fit_last_day(draw->fit);
     const size_t n = draw->number;
     tally->least_l[n] = INFINITY;
     for (size_t i = 0; i < path->sample_count; i++) {
@@ -55,7 +65,7 @@ static enum status choices_live(struct choices *choices, size_t index,
     struct life life;
     const enum status status = fit_draw_live(&life, draw, choice->strategy, error);
     if (status == STATUS_OK) {
-        choices_note(&choices->tallies[index], draw, &life);
+        choices_note(&choices->tallies[index], choices->from_d, draw, &life);
         if (draw->number == 0) {
             choice->next_visit = fit_draw_next(&life);
         }
@@ -119,6 +129,7 @@ enum status fit_choices(struct fit *fit, struct error *error)
             fit->choices[i].strategy = &fit->scenario->strategies[i];
         }
         fit->choice_count = count;
+        choices.from_d = choices_from(fit);
         status = fit_draw_all(fit, &task, error);
         for (size_t i = 0; i < count && status == STATUS_OK; i++) {
             choices_sum(&fit->choices[i], &choices.tallies[i]);

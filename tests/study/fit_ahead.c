@@ -52,6 +52,28 @@ static void what_is_out_before_the_next_visit_is_not_held_against_a_strategy(voi
     logbook_free(&logbook);
 }
 
+/* Nitrate runs out four days after the last entry. With stock in eight days more it is
+ * back, but to come so late is a choice, too. */
+static void a_strategy_that_comes_late_answers_for_what_went_out_till_then(void **state)
+{
+    (void)state;
+    struct fit fit;
+    struct logbook logbook;
+    bench_shipped(&scenario, "first-bucket");
+    scenario.strategy_count = 2;
+    scenario.strategies[1] = scenario.strategies[2]; /* holds EC 1.2 */
+    scenario.strategies[1].visit_every_d = 33;
+    learn_until(&fit, &logbook, 55);
+    assert_close(fit.choices[0].next_visit.day_d, 57.75, 0, 1e-9);
+    assert_close(fit.choices[1].next_visit.day_d, 66.75, 0, 1e-9);
+    assert_int_equal(fit.choices[0].scarce, ION_NO3);
+    assert_close(fit.choices[0].scarce_chance, 1, 0, 0);
+    assert_int_equal(fit.choices[1].scarce, ION_NO3);
+    assert_close(fit.choices[1].scarce_chance, 1, 0, 0);
+    fit_free(&fit);
+    logbook_free(&logbook);
+}
+
 /* Left for three weeks the roots once hung dry for hours; with the bucket full again
  * there is time as there was before. */
 static void roots_that_were_dry_before_have_time_again(void **state)
@@ -141,6 +163,7 @@ int main(void)
         cmocka_unit_test(
             what_is_out_before_the_next_visit_is_not_held_against_a_strategy),
         cmocka_unit_test(a_limit_passed_before_the_roots_are_dry_is_told),
+        cmocka_unit_test(a_strategy_that_comes_late_answers_for_what_went_out_till_then),
         cmocka_unit_test(roots_that_were_dry_before_have_time_again),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
