@@ -227,8 +227,7 @@ static const char *advice_stronger(const struct advice_missed *missed)
     }
     return missed->met_later
                ? "Later pours bring it to its aim; a stronger stock, or more of it in "
-                 "the "
-                 "first filling, would do so sooner."
+                 "the first filling, would do so sooner."
                : "A stronger stock is needed, or more of it in the first filling.";
 }
 

@@ -2,7 +2,6 @@
 /* `pour` as a grower meets it at the bucket. */
 #include "support/close.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 #include <cjson/cJSON.h>

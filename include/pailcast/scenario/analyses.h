@@ -28,12 +28,12 @@ struct analyses {
 
 /* Reads path, whose first line names any of no3_mmol_L ... cl_mmol_L, alkalinity_meq_L,
  * label, ph, measured_ec_mS_cm, in any order, and perhaps day, date and note, which are
- * not read. All that is odd is told in `error` with its
- * FILE:LINE, on STATUS_OK too: columns that are missing (they count as 0), cells that are
- * missing, no numbers or out of range, rows without an ion. A row with such a cell is
- * kept as not usable and the others are read. STATUS_INPUT when no row is usable, a
- * column is not known or stands twice, none holds an ion or alkalinity, the file is not
- * CSV or has more than a million rows. */
+ * not read. All that is odd is told in `error` with its FILE:LINE, on STATUS_OK too:
+ * columns that are missing (they count as 0), cells that are missing, no numbers or out
+ * of range, rows without an ion. A row with such a cell is kept as not usable and the
+ * others are read. STATUS_INPUT when no row is usable, a column is not known or stands
+ * twice, none holds an ion or alkalinity, the file is not CSV or has more than a million
+ * rows. */
 enum status analyses_read(struct analyses *analyses, const char *path,
                           struct error *error) STATUS_MUST_CHECK;
 
