@@ -18,7 +18,9 @@ static struct fit wet(void)
     return (struct fit){.scenario = &scenario,
                         .moment_count = 1,
                         .stand = stand,
-                        .safe_until_d = INFINITY};
+                        .safe_until_d = INFINITY,
+                        .kept_until_d = INFINITY,
+                        .first_limit = "sodium"};
 }
 
 static void roots_that_keep_their_water_can_be_left(void **state)
@@ -27,10 +29,24 @@ static void roots_that_keep_their_water_can_be_left(void **state)
     char said[FIT_SENTENCE_SIZE];
     struct fit fit = wet();
     fit_sentence_safe(said, &fit);
-    assert_non_null(strstr(said, "away for 60 days at least"));
+    assert_non_null(strstr(said, "keep their water for 60 days at least"));
     fit.safe_until_d = 17.25;
     fit_sentence_safe(said, &fit);
-    assert_non_null(strstr(said, "away until day 17.25;"));
+    assert_non_null(strstr(said, "keep their water until day 17.25,"));
+}
+
+static void a_limit_that_is_passed_sooner_is_named(void **state)
+{
+    (void)state;
+    char said[FIT_SENTENCE_SIZE];
+    struct fit fit = wet();
+    fit.safe_until_d = 17.25;
+    fit.kept_until_d = 18.75;
+    fit_sentence_safe(said, &fit);
+    assert_null(strstr(said, "limit"));
+    fit.kept_until_d = 14.5;
+    fit_sentence_safe(said, &fit);
+    assert_non_null(strstr(said, "From day 14.50 on sodium may pass its limit."));
 }
 
 static void a_bucket_without_a_plant_has_no_roots(void **state)
@@ -50,7 +66,7 @@ static void a_plant_that_is_lost_is_not_left_but_told(void **state)
     const struct fit fit = wet();
     stand[0].plant_lost = true;
     fit_sentence_safe(said, &fit);
-    assert_null(strstr(said, "away"));
+    assert_null(strstr(said, "Without a visit"));
     assert_non_null(strstr(said, "the plant of the scenario is lost"));
 }
 
@@ -58,6 +74,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(roots_that_keep_their_water_can_be_left),
+        cmocka_unit_test(a_limit_that_is_passed_sooner_is_named),
         cmocka_unit_test(a_bucket_without_a_plant_has_no_roots),
         cmocka_unit_test(a_plant_that_is_lost_is_not_left_but_told),
     };
