@@ -41,7 +41,7 @@ static enum status fit_scenario(const struct scenario *scenario,
         } else if (!options->quiet) {
             fit_text_write(stdout, &fit);
             printf("\nWritten to %s: fitted.cfg, to be included by the scenario, and "
-                   "fit.json; open %s/report.html in a browser.\n",
+                   "fit.json; open %s/fit.html in a browser.\n",
                    options_shown(folder).text, options_shown(folder).text);
         }
     }

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* report.html of a logbook: what to do, what was odd, what was learned, what comes. */
+/* The page of a logbook: what to do, what was odd, what was learned, what comes. */
 #include <math.h>
 #include <stdlib.h>
 
@@ -253,8 +253,8 @@ enum status fit_page_write(const char *folder, const struct fit *fit, bool drawn
                            struct error *error)
 {
     struct sheet sheet;
-    enum status status =
-        sheet_open(&sheet, folder, fit->scenario->title, fit->scenario, error);
+    enum status status = sheet_open(&sheet, folder, "fit.html", fit->scenario->title,
+                                    fit->scenario, error);
     if (status != STATUS_OK) {
         return status;
     }

@@ -170,8 +170,8 @@ enum status page_write(const char *folder, const struct compare *compare,
                        struct error *error)
 {
     struct sheet sheet;
-    enum status status =
-        sheet_open(&sheet, folder, compare->scenario->title, compare->scenario, error);
+    enum status status = sheet_open(&sheet, folder, "report.html",
+                                    compare->scenario->title, compare->scenario, error);
     if (status != STATUS_OK) {
         return status;
     }

@@ -74,12 +74,13 @@ static void sheet_facts(FILE *out, const struct scenario *scenario)
     fputs(".</p>\n", out);
 }
 
-enum status sheet_open(struct sheet *sheet, const char *folder, const char *title,
-                       const struct scenario *scenario, struct error *error)
+enum status sheet_open(struct sheet *sheet, const char *folder, const char *name,
+                       const char *title, const struct scenario *scenario,
+                       struct error *error)
 {
     size_t length = 0;
     *sheet = (struct sheet){0};
-    enum status status = file_open(&sheet->file, folder, "report.html", error);
+    enum status status = file_open(&sheet->file, folder, name, error);
     if (status == STATUS_OK) {
         sheet->out = sheet->file.stream;
         (void)picture_part(&sheet->style, &length, "page.css");
@@ -154,7 +155,7 @@ enum status sheet_close(struct sheet *sheet, const char *numbers, struct error *
     if (status == STATUS_OK && !dressed) {
         status = status_error(error, STATUS_FILE,
                               "plots/page.css or plots/readout.js could not be read: "
-                              "report.html is without style or script");
+                              "the page is without style or script");
     }
     return status;
 }

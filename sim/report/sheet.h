@@ -14,9 +14,9 @@ struct sheet {
     char *style, *script; /* NULL where they could not be read */
 };
 
-/* Begins folder/report.html, up to the title and what the bucket is. STATUS_FILE. */
-enum status sheet_open(struct sheet *sheet, const char *folder, const char *title,
-                       const struct scenario *scenario,
+/* Begins folder/name, up to the title and what the bucket is. STATUS_FILE. */
+enum status sheet_open(struct sheet *sheet, const char *folder, const char *name,
+                       const char *title, const struct scenario *scenario,
                        struct error *error) STATUS_MUST_CHECK;
 
 /* Cautions, foot and script; gives the file its name. numbers: the files beside the page

@@ -130,7 +130,7 @@ static void the_page_shows_readings_curve_and_numbers(void **state)
     const char *folder = *state;
     keep(folder);
     cJSON *root = program_json(folder, "fit shed.cfg kept.csv --json --out made");
-    char *page = program_read(folder, "made/report.html");
+    char *page = program_read(folder, "made/fit.html");
     assert_non_null(page);
     expect_same_numbers(page, root);
     assert_int_equal(scratch_occurs(page, "<figure>"), 3);
@@ -204,8 +204,8 @@ static void each_way_of_going_on_is_looked_into(void **state)
     const cJSON *last = cJSON_GetArrayItem(cJSON_GetObjectItem(root, "forecast"), 13);
     assert_close(program_number(mix, "ec_median"), program_number(last, "ec_median"), 0,
                  0.05);
-    program_says(folder, "made/report.html", "How to go on");
-    program_says(folder, "made/report.html", "nitrate runs out in 9");
+    program_says(folder, "made/fit.html", "How to go on");
+    program_says(folder, "made/fit.html", "nitrate runs out in 9");
     assert_int_equal(program_run(folder, "fit shed.cfg kept.csv --strategy Salty "), 0);
     program_says(folder, "stdout", "strategy Salty");
     program_says(folder, "stdout", "nitrate runs out in");
@@ -223,15 +223,15 @@ static void the_page_speaks_gallons_and_ppm_and_escapes_names(void **state)
     program_write(folder, "shed.cfg", text);
     program_write(folder, "kept.csv", "day,ec_mS_cm,volume_L\n0,1.2,12\n3,1.22,9.8\n");
     assert_int_equal(program_run(folder, "fit shed.cfg kept.csv --quiet --out made"), 0);
-    program_says(folder, "made/report.html", "<h1>&lt;b&gt;&amp;</h1>");
-    program_says(folder, "made/report.html", "&quot;&lt;i&gt;&quot;");
-    program_says(folder, "made/report.html", "EC, ppm700</th>");
-    program_says(folder, "made/report.html", "The pen reads too high by, ppm700");
+    program_says(folder, "made/fit.html", "<h1>&lt;b&gt;&amp;</h1>");
+    program_says(folder, "made/fit.html", "&quot;&lt;i&gt;&quot;");
+    program_says(folder, "made/fit.html", "EC, ppm700</th>");
+    program_says(folder, "made/fit.html", "The pen reads too high by, ppm700");
     program_says(folder, "made/fit-ec.svg", ">EC, ppm700<");
     program_says(folder, "made/fit-level.svg", ">Water in the bucket, gal<");
     /* No reading of pH, no picture of it. */
     assert_false(program_has(folder, "made/fit-ph.svg"));
-    char *page = program_read(folder, "made/report.html");
+    char *page = program_read(folder, "made/fit.html");
     assert_null(strstr(page, "<b>&"));
     assert_null(strstr(page, "<i>"));
     free(page);
@@ -246,7 +246,7 @@ static void without_gnuplot_numbers_and_page_are_there(void **state)
     program_says(folder, "stderr", "gnuplot was not found");
     assert_true(program_has(folder, "made/fitted.cfg"));
     assert_true(program_has(folder, "made/fit.json"));
-    program_says(folder, "made/report.html", "This plot could not be drawn.");
+    program_says(folder, "made/fit.html", "This plot could not be drawn.");
 }
 
 /* The scenario's plant would have emptied the bucket long before; this one drinks half.
