@@ -125,6 +125,21 @@ static void expect_same_numbers(const char *page, const cJSON *root)
     assert_non_null(strstr(page, cells));
 }
 
+static void a_fit_leaves_the_page_of_a_run_alone(void **state)
+{
+    const char *folder = *state;
+    keep(folder);
+    assert_int_equal(program_run(folder, "run shed.cfg --quiet --out both"), 0);
+    char *before = program_read(folder, "both/report.html");
+    assert_int_equal(program_run(folder, "fit shed.cfg kept.csv --quiet --out both"), 0);
+    char *after = program_read(folder, "both/report.html");
+    assert_non_null(before);
+    assert_non_null(after);
+    assert_string_equal(after, before);
+    free(before);
+    free(after);
+}
+
 static void the_page_shows_readings_curve_and_numbers(void **state)
 {
     const char *folder = *state;
@@ -359,6 +374,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         IN_FOLDER(a_kept_logbook_can_be_learned_from_and_included),
         IN_FOLDER(no_reading_counts_twice),
+        IN_FOLDER(a_fit_leaves_the_page_of_a_run_alone),
         IN_FOLDER(the_page_shows_readings_curve_and_numbers),
         IN_FOLDER(each_way_of_going_on_is_looked_into),
         IN_FOLDER(the_page_speaks_gallons_and_ppm_and_escapes_names),
