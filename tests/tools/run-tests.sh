@@ -79,7 +79,7 @@ fi
 
 folder=$1
 shift
-LIMIT_S=${LIMIT_S:-120}
+LIMIT_S=${LIMIT_S:-300}
 export LIMIT_S
 rm -rf "$folder/log"
 mkdir -p "$folder/log"
