@@ -16,6 +16,14 @@ static const uint64_t scenarios = 2000;
 
 static const double slack_d = 1e-9;
 
+/* Both halves of a life restart alike, so the second is the whole one's to the last bit,
+ * unless one of the two passes a limit that the other has passed before: an integrator
+ * may then go on with a step that differs by rounding (SUNDIALS 7: in 4 of 4023 lives).
+ * So far apart they may be, in tolerances (chosen), and so many of a hundred (chosen). */
+static const double astray = 500;
+static const size_t apart_per_hundred = 1;
+static size_t rests, rests_apart;
+
 /* How far the books of the second life may be open. */
 static const double books = 1e-9;
 
@@ -115,6 +123,18 @@ static bool hands_take_over(const struct random_life *lived, char what[])
     return same;
 }
 
+/* The same moment, and nearly the same bucket. */
+static bool near_row(const struct sample *a, const struct sample *b, double rtol)
+{
+    bool near = fabs(a->day_d - b->day_d) < slack_d && a->event == b->event &&
+                a->stage == b->stage;
+    for (int c = 0; c < STATE_COUNT; c++) {
+        near = near &&
+               fabs(a->state[c] - b->state[c]) < astray * rtol * (fabs(a->state[c]) + 1);
+    }
+    return near;
+}
+
 /* The next row from i on that is no crossing of a limit: each life watches its own. */
 static size_t next_row(const struct trajectory *path, size_t i)
 {
@@ -128,7 +148,7 @@ static size_t next_row(const struct trajectory *path, size_t i)
 /* The second half of the rows, from the moment of the cut on; that one itself says
  * `start` in the one life, and in the other whatever happened. */
 static bool rest_is_same(const struct trajectory *whole, const struct trajectory *rest,
-                         char what[])
+                         double rtol, char what[])
 {
     const double cut_d = rest->samples[0].day_d;
     size_t i = 0;
@@ -136,14 +156,18 @@ static bool rest_is_same(const struct trajectory *whole, const struct trajectory
         i++;
     }
     bool same = true;
+    bool apart = false;
     size_t k = next_row(rest, 1);
     for (i = next_row(whole, i);
          same && i < whole->sample_count && k < rest->sample_count;
          i = next_row(whole, i + 1), k = next_row(rest, k + 1)) {
-        same = same_row(&whole->samples[i], &rest->samples[k]);
+        apart = apart || !same_row(&whole->samples[i], &rest->samples[k]);
+        same = near_row(&whole->samples[i], &rest->samples[k], rtol);
         (void)snprintf(what, RANDOM_WHAT_SIZE, "cut on day %.6f, differs on day %.6f",
                        cut_d, whole->samples[i].day_d);
     }
+    rests++;
+    rests_apart += apart;
     return same && i >= whole->sample_count && k >= rest->sample_count;
 }
 
@@ -163,7 +187,8 @@ static bool rest_goes_on(const struct random_life *lived, char what[])
     const struct life_moment from = life_last(&first);
     const bool same = life_go_on(&second, &from, lived->scenario, lived->strategy, &hands,
                                  &error) == STATUS_OK &&
-                      rest_is_same(&lived->life->trajectory, &second.trajectory, what) &&
+                      rest_is_same(&lived->life->trajectory, &second.trajectory,
+                                   lived->scenario->numerics.rtol, what) &&
                       second.balance.water_rel < books &&
                       second.balance.worst_ion_rel < books &&
                       second.balance.charge_rel < books;
@@ -207,6 +232,8 @@ static void a_second_life_goes_on_where_the_first_was_cut(void **state)
 {
     (void)state;
     random_scenario_judge(&claims[REST]);
+    assert_true(rests > scenarios);
+    assert_true(100 * rests_apart <= apart_per_hundred * rests);
 }
 
 int main(void)
