@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-/* A rate that is no number asks for a shorter step. */
+/* A rate that is no number asks for a shorter step; ERKStep has none to give and ends. */
 static int engine_finite(const double rate[], size_t count)
 {
     double sum = 0;
