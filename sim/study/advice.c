@@ -57,6 +57,29 @@ static void advice_water(struct compare_row *row)
     }
 }
 
+/* Plain water no longer brings EC down. */
+static void advice_drained(struct compare_row *row, const struct scenario *scenario,
+                           const struct advice_drain *drain)
+{
+    const struct scenario_display *display = &scenario->display;
+    const double limit = scenario->limits.ec_high_ms_cm;
+    if (drain->possible) {
+        advice_say(
+            row, drain->day_d,
+            "Day %.0f: drain %s and refill with water; topping up alone can no longer "
+            "bring EC below %s (full with plain water it would still read %s).",
+            drain->day_d, display_volume_text(display, drain->drain_l).text,
+            display_ec_text(display, limit).text,
+            display_ec_text(display, drain->full_ec_ms_cm).text);
+    } else {
+        advice_say(
+            row, drain->day_d,
+            "Day %.0f: EC stays above %s whatever is drained: the clean water itself "
+            "is too salty. Find softer water.",
+            drain->day_d, display_ec_text(display, limit).text);
+    }
+}
+
 static void advice_ec(struct compare_row *row, const struct scenario *scenario)
 {
     const struct scenario_display *display = &scenario->display;
@@ -75,27 +98,15 @@ static void advice_ec(struct compare_row *row, const struct scenario *scenario)
             "eaten. Pour plain water there, and less stock from then on.",
             left_d, display_ec_text(display, limit).text);
     }
-    if (!drains && !left) {
+    if (drains) {
+        advice_drained(row, scenario, &drain);
+    } else if (!left) {
         advice_say(
             row, row->life.first.ec_high,
             "Day %.0f: EC passes %s between visits, but only because the plant has "
             "drunk; plain water at the next visit brings it back. Nothing needs to be "
             "drained.",
             row->life.first.ec_high, display_ec_text(display, limit).text);
-    } else if (drains && drain.possible) {
-        advice_say(
-            row, drain.day_d,
-            "Day %.0f: drain %s and refill with water; topping up alone can no longer "
-            "bring EC below %s (full with plain water it would still read %s).",
-            drain.day_d, display_volume_text(display, drain.drain_l).text,
-            display_ec_text(display, limit).text,
-            display_ec_text(display, drain.full_ec_ms_cm).text);
-    } else if (drains) {
-        advice_say(
-            row, drain.day_d,
-            "Day %.0f: EC stays above %s whatever is drained: the clean water itself "
-            "is too salty. Find softer water.",
-            drain.day_d, display_ec_text(display, limit).text);
     }
 }
 

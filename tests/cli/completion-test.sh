@@ -23,7 +23,7 @@ commands() {
 
 # options COMMAND: those of its table and of all commands, as the sources have them.
 options() {
-    { cat "$tree/sim/cli/cmd_$1.c"; cat "$tree/sim/cli/$1_wish.c" 2>/dev/null || true
+    { find "$tree/sim/cli" \( -name "cmd_$1.c" -o -name "$1_wish.c" \) -exec cat {} +
       sed -n '/options_common\[/,/^};/p' "$tree/sim/cli/options.c"; } |
         grep -o '{"[a-z0-9-]*", *\(no\|required\)_argument' | sed 's/{"\([^"]*\)".*/--\1/' | sort
 }

@@ -22,6 +22,12 @@ static struct compare *lived(void)
     return compare;
 }
 
+static void let_go(struct compare *compare)
+{
+    compare_free(compare);
+    free(compare);
+}
+
 static const char *line_with(const struct compare_row *row, const char *words)
 {
     for (size_t i = 0; i < row->advice_count; i++) {
@@ -63,8 +69,7 @@ static void a_drain_advised_brings_ec_under_the_limit(void **state)
         liquid_mix(&hard->strategy->water, &visit->before, kept / 25);
     assert_true(pen_read(&pen, &topped).ec_ms_cm > 2.6);
     assert_close(pen_read(&pen, &drained).ec_ms_cm, 0.8 * 2.6, 0.01, 0);
-    compare_free(compare);
-    free(compare);
+    let_go(compare);
 }
 
 static void sodium_is_halved_by_the_drain_advised(void **state)
@@ -86,8 +91,7 @@ static void sodium_is_halved_by_the_drain_advised(void **state)
     const struct liquid drained = liquid_mix(&hard->strategy->water, &visit->before,
                                              (visit->volume_before_l - litres) / 25);
     assert_close(drained.mmol_l[ION_NA], 0.5 * limit, 0.02, 0);
-    compare_free(compare);
-    free(compare);
+    let_go(compare);
 }
 
 static void advice_comes_in_the_order_of_days(void **state)
@@ -101,8 +105,7 @@ static void advice_comes_in_the_order_of_days(void **state)
                         compare->rows[row].advice_d[i - 1]);
         }
     }
-    compare_free(compare);
-    free(compare);
+    let_go(compare);
 }
 
 static void a_quiet_life_is_told_to_be_one(void **state)
@@ -112,8 +115,7 @@ static void a_quiet_life_is_told_to_be_one(void **state)
     struct compare *compare = lived();
     assert_non_null(line_with(&compare->rows[1], "Nothing needs doing"));
     assert_non_null(line_with(&compare->rows[1], "nothing is ever dumped"));
-    compare_free(compare);
-    free(compare);
+    let_go(compare);
 }
 
 static void a_dry_bucket_is_lost_and_said_so(void **state)
@@ -128,8 +130,7 @@ static void a_dry_bucket_is_lost_and_said_so(void **state)
     assert_true(dry->life.first.plant_lost > dry->life.first.roots_dry);
     assert_non_null(line_with(dry, "lost for want of water"));
     assert_int_equal(compare->best, 0);
-    compare_free(compare);
-    free(compare);
+    let_go(compare);
 }
 
 static void a_plant_hung_too_high_is_told_so_and_no_strategy_is_praised(void **state)
@@ -141,8 +142,7 @@ static void a_plant_hung_too_high_is_told_so_and_no_strategy_is_praised(void **s
     struct compare *compare = lived();
     assert_non_null(line_with(&compare->rows[0], "does not reach the roots"));
     assert_non_null(strstr(compare->verdict, "No strategy here keeps the plant alive"));
-    compare_free(compare);
-    free(compare);
+    let_go(compare);
 }
 
 /* Half and half feeds more than the basil eats: EC creeps up, pour after pour. */
@@ -164,8 +164,7 @@ static void a_bucket_left_strong_by_its_pours_is_no_matter_of_drinking(void **st
          before++) {
         assert_true(before->ec_after_ms_cm <= 1.15);
     }
-    compare_free(compare);
-    free(compare);
+    let_go(compare);
 }
 
 static void who_pours_water_alone_is_told_to_feed(void **state)
@@ -174,8 +173,7 @@ static void who_pours_water_alone_is_told_to_feed(void **state)
     bench_shipped(&scenario, "first-bucket");
     struct compare *compare = lived();
     assert_non_null(line_with(&compare->rows[0], "pour stock too, not water alone"));
-    compare_free(compare);
-    free(compare);
+    let_go(compare);
 }
 
 static void without_limits_nothing_is_said_to_be_kept(void **state)
@@ -189,8 +187,7 @@ static void without_limits_nothing_is_said_to_be_kept(void **state)
     assert_non_null(line_with(&compare->rows[1], "Without limits nothing is watched"));
     assert_null(line_with(&compare->rows[1], "no limit is passed"));
     assert_null(line_with(&compare->rows[0], "a reading that looks right"));
-    compare_free(compare);
-    free(compare);
+    let_go(compare);
 }
 
 static void only_a_good_strategy_among_others_is_to_be_used(void **state)
@@ -213,8 +210,7 @@ static void only_a_good_strategy_among_others_is_to_be_used(void **state)
     scenario.strategies[1] = scenario.strategies[0];
     assert_int_equal(compare_run(compare, &scenario, &error), STATUS_OK);
     assert_non_null(strstr(compare->verdict, "None of these is good"));
-    compare_free(compare);
-    free(compare);
+    let_go(compare);
 }
 
 static void the_best_is_praised_with_what_goes_amiss_under_it(void **state)
@@ -225,8 +221,7 @@ static void the_best_is_praised_with_what_goes_amiss_under_it(void **state)
     struct compare *compare = lived();
     assert_ptr_equal(strstr(compare->verdict, "Use "), compare->verdict);
     assert_non_null(strstr(compare->verdict, "amiss, first on day 0"));
-    compare_free(compare);
-    free(compare);
+    let_go(compare);
 }
 
 static void an_aim_that_stock_cannot_reach_asks_for_a_stronger_one(void **state)
@@ -236,8 +231,7 @@ static void an_aim_that_stock_cannot_reach_asks_for_a_stronger_one(void **state)
     scenario.strategies[2].fill.aim_ec_ms_cm = 3.4;
     struct compare *compare = lived();
     assert_non_null(line_with(&compare->rows[2], "A stronger stock is needed."));
-    compare_free(compare);
-    free(compare);
+    let_go(compare);
 }
 
 /* Half stock in the first filling: pours of the first two weeks cannot lift it to 1.2
@@ -258,8 +252,7 @@ static void an_aim_met_in_the_end_is_told_to_be(void **state)
     assert_int_equal(compare_run(compare, &scenario, &error), STATUS_OK);
     assert_null(line_with(&compare->rows[2], "Later pours"));
     assert_non_null(line_with(&compare->rows[2], "or more of it in the first filling."));
-    compare_free(compare);
-    free(compare);
+    let_go(compare);
 }
 
 static void gallons_and_ppm_reach_the_sentences(void **state)
@@ -269,8 +262,7 @@ static void gallons_and_ppm_reach_the_sentences(void **state)
     struct compare *compare = lived();
     assert_non_null(strstr(compare->verdict, "ppm500"));
     assert_null(strstr(compare->verdict, "mS/cm"));
-    compare_free(compare);
-    free(compare);
+    let_go(compare);
 }
 
 int main(void)

@@ -101,7 +101,9 @@ fact_no_source_speaks_of_a_number_that_is_gone() {
         done
         # shellcheck disable=SC2046,SC2086 # words
         set -- $(for name in $(echo "$files" | tr ',' ' '); do ls "sim/$name" "include/pailcast/$name" 2>/dev/null || true; done)
-        for number in $(echo "$numbers" | grep -oE '(^| )[0-9][0-9.e+-]*' || true); do
+        case $numbers in " all "*) continue ;; esac # a table, compared number by number
+        found=$(echo "$numbers" | grep -oE '(^| )[0-9][0-9.e+-]*')
+        for number in $found; do
             grep -qF -e "$number" "$@" || { echo "$files: $number is gone"; exit 1; }
         done
     done <"$scratch/rows"
