@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* The answer's numbers as a person reads them, in display units: the columns of the
- * comparison, shared by the terminal and the page, and what happened when, in words. */
+ * comparison, shared by the terminal and the page. */
 #ifndef SIM_REPORT_FIGURE_H
 #define SIM_REPORT_FIGURE_H
 
@@ -44,14 +44,5 @@ const struct sample *figure_last(const struct compare *compare, size_t row);
 /* The limits of EC, pH and ions as one sentence: "Limits: EC at least 0.80 mS/cm; sodium
  * at most 6 mmol/L."; "" when there are none. */
 void figure_limits(char to[FIGURE_LINE_SIZE], const struct scenario *scenario);
-
-/* What happened to a strategy, by day, as one sentence: "Day 41.3: potassium ran out ...;
- * day 96.1: EC rose above 2.60 mS/cm." or that no limit was passed. */
-void figure_timeline(char to[FIGURE_LINE_SIZE], const struct compare *compare,
-                     size_t row);
-
-/* One sentence: how long the roots have when the air pump stops at the worst moment of a
- * life. False where the plant has none. */
-bool figure_outage(char to[FIGURE_LINE_SIZE], const struct compare *compare, size_t row);
 
 #endif

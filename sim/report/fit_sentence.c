@@ -95,12 +95,12 @@ void fit_sentence_safe(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
     } else {
         text_line_add(&line,
                       "Without a visit the roots keep their water for %d days at least.",
-                      FIT_ABSENCE_D);
+                      ABSENCE_D);
     }
     if (fit->kept_until_d < fit->safe_until_d) {
-        text_line_add(&line, " From %s on %s may pass its limit.",
+        text_line_add(&line, " From %s on %s may %s.",
                       display_day_text(fit->scenario, fit->kept_until_d).text,
-                      fit->first_limit);
+                      fit->first_limit.what, fit->first_limit.does);
     }
 }
 

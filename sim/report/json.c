@@ -116,6 +116,25 @@ static void json_outage(struct tree *tree, struct cJSON *object,
     tree_number(tree, outage, "reserve_h", worst.outage.reserve_h);
 }
 
+/* How long the bucket can be left alone after the last visit; null: 60 days at least. */
+static void json_absence(struct tree *tree, struct cJSON *object,
+                         const struct absence *absence)
+{
+    if (isnan(absence->visit_d)) {
+        tree_null(tree, object, "absence");
+        return;
+    }
+    struct cJSON *left = tree_object(tree, object, "absence");
+    tree_number(tree, left, "from_day", absence->visit_d);
+    tree_number(tree, left, "roots_dry_day", absence->dry_d);
+    tree_number(tree, left, "limit_day", absence->limit.day_d);
+    if (isfinite(absence->limit.day_d)) {
+        tree_text(tree, left, "limit", absence->limit.what);
+    } else {
+        tree_null(tree, left, "limit");
+    }
+}
+
 static void json_strategy(struct tree *tree, struct cJSON *strategies,
                           const struct compare *compare, size_t index)
 {
@@ -142,6 +161,7 @@ static void json_strategy(struct tree *tree, struct cJSON *strategies,
     tree_number(tree, object, "sodium_max_mmol_L", row->sodium_max_mmol_l);
     tree_number(tree, object, "removed_g", row->life.removed_g);
     json_outage(tree, object, compare, index);
+    json_absence(tree, object, &row->absence);
     json_effort(tree, object, &row->life.effort);
 }
 

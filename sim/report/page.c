@@ -5,6 +5,7 @@
 #include <stdlib.h>
 
 #include "figure.h"
+#include "history.h"
 #include "pailcast/base/text.h"
 #include "pailcast/scenario/display.h"
 #include "picture.h"
@@ -140,9 +141,12 @@ static void page_strategy(const struct page *page, size_t row)
                        told->life.end_d);
         sheet_element(out, "p", " class=\"warning\"", line);
     }
-    figure_timeline(line, compare, row);
+    history_timeline(line, compare, row);
     sheet_element(out, "p", "", line);
-    if (figure_outage(line, compare, row)) {
+    if (history_absence(line, compare, row)) {
+        sheet_element(out, "p", "", line);
+    }
+    if (history_outage(line, compare, row)) {
         sheet_element(out, "p", "", line);
     }
     page_figures(page, false, row);

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "figure.h"
+#include "history.h"
 #include "pailcast/base/text.h"
 #include "wrap.h"
 
@@ -55,9 +56,12 @@ static void table_advice(FILE *out, const struct compare *compare, size_t row)
                        told->life.end_d);
         wrap_line(out, line, 4);
     }
-    figure_timeline(line, compare, row);
+    history_timeline(line, compare, row);
     wrap_line(out, line, 4);
-    if (figure_outage(line, compare, row)) {
+    if (history_absence(line, compare, row)) {
+        wrap_line(out, line, 4);
+    }
+    if (history_outage(line, compare, row)) {
         wrap_line(out, line, 4);
     }
     for (size_t i = 0; i < told->advice_count; i++) {

@@ -100,6 +100,11 @@ enum status compare_run(struct compare *compare, const struct scenario *scenario
             compare->row_count = i + 1;
             compare_judge(row, compare, &pen);
         }
+        row->absence.visit_d = NAN;
+        if (row->complete) {
+            status =
+                absence_of(&row->absence, &row->life, scenario, row->strategy, error);
+        }
     }
     if (compare->row_count > 0) {
         advice_verdict(compare);

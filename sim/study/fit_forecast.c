@@ -8,6 +8,7 @@
 #include <gsl/gsl_sort.h>
 
 #include "fit_parts.h"
+#include "pailcast/study/absence.h"
 #include "pailcast/study/keep.h"
 
 enum {
@@ -20,6 +21,9 @@ enum {
 
 /* The share of lives whose roots may have lost the water. */
 static const double forecast_risk = 0.05;
+
+/* What is passed this soon after the last entry was so already, d. */
+static const double forecast_slack_d = 1e-9;
 
 struct forecast {
     struct fit *fit;
@@ -86,45 +90,22 @@ static enum status forecast_live(struct forecast *forecast, const struct fit_dra
     return status;
 }
 
-/* The first limit of EC, pH or an ion that is passed; INFINITY when none is. */
-struct forecast_limit {
-    double day_d;
-    const char *what;
-};
-
-static void forecast_earlier(struct forecast_limit *limit, double day_d, const char *what)
-{
-    if (day_d < limit->day_d) {
-        *limit = (struct forecast_limit){day_d, what};
-    }
-}
-
-static struct forecast_limit forecast_limit(const struct life_first_days *first)
-{
-    struct forecast_limit limit = {INFINITY, "EC"};
-    forecast_earlier(&limit, first->ec_high, "EC");
-    forecast_earlier(&limit, first->ec_low, "EC");
-    forecast_earlier(&limit, first->ph_high, "pH");
-    forecast_earlier(&limit, first->ph_low, "pH");
-    for (int i = 0; i < ION_COUNT; i++) {
-        forecast_earlier(&limit, first->ion_high[i], ion_table[i].name);
-    }
-    return limit;
-}
-
 /* Nobody comes any more. */
 static enum status forecast_leave(struct forecast *forecast, const struct fit_draw *draw,
                                   struct error *error)
 {
     struct life life;
-    draw->world->duration_d = fit_last_day(draw->fit) + FIT_ABSENCE_D;
+    draw->world->duration_d = fit_last_day(draw->fit) + ABSENCE_D;
     draw->world->sample_every_d = 2 * draw->world->duration_d;
     const enum status status = fit_draw_live(&life, draw, NULL, error);
-    const struct forecast_limit limit = forecast_limit(&life.first);
+    const double last_d = fit_last_day(draw->fit);
+    const struct absence_limit limit =
+        absence_limit_of(&life.first, last_d + forecast_slack_d,
+                         absence_due_d(draw->fit->strategy, last_d));
     forecast->dry_d[draw->number] = fmin(life.first.roots_dry, INFINITY);
     forecast->limit_d[draw->number] = limit.day_d;
     if (draw->number == 0) {
-        forecast->fit->first_limit = limit.what;
+        forecast->fit->first_limit = limit;
     }
     life_free(&life);
     return status;

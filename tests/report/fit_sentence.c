@@ -20,7 +20,7 @@ static struct fit wet(void)
                         .stand = stand,
                         .safe_until_d = INFINITY,
                         .kept_until_d = INFINITY,
-                        .first_limit = "sodium"};
+                        .first_limit = {14.5, "sodium", "pass its limit"}};
 }
 
 static void roots_that_keep_their_water_can_be_left(void **state)

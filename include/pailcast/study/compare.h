@@ -3,7 +3,7 @@
 #ifndef PAILCAST_STUDY_COMPARE_H
 #define PAILCAST_STUDY_COMPARE_H
 
-#include "pailcast/run/life.h"
+#include "pailcast/study/absence.h"
 
 enum {
     COMPARE_ADVICE_MAX = 8,
@@ -22,6 +22,7 @@ struct compare_row {
     double dry_mass_g;   /* at the end, on the plant */
     double growth_index; /* dry mass made over that of the unstressed plant */
     double useful_ec_ms_cm, ballast_ec_ms_cm; /* of the last sample */
+    struct absence absence;                   /* after the last visit */
     size_t advice_count;
     char advice[COMPARE_ADVICE_MAX][COMPARE_LINE_SIZE]; /* in order of day */
     double advice_d[COMPARE_ADVICE_MAX]; /* day each is about; INFINITY: all along */

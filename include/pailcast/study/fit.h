@@ -5,6 +5,7 @@
 
 #include "pailcast/run/life.h"
 #include "pailcast/scenario/logbook.h"
+#include "pailcast/study/absence.h"
 #include "pailcast/study/least.h"
 
 enum fit_unknown {
@@ -22,7 +23,6 @@ enum {
     FIT_REMARKS_MAX = 8,
     FIT_REMARK_SIZE = 240,
     FIT_LIVES = 100,
-    FIT_ABSENCE_D = 60, /* how long an absence is looked into, d */
     FIT_MOMENTS_A_DAY = 4
 };
 
@@ -98,9 +98,10 @@ struct fit {
                                    entry on; each day's last is a whole day after it */
     size_t moment_count;
     struct visit_record next_visit; /* what the strategy would do; day_d NAN: none */
-    double safe_until_d;     /* nobody comes: 95 % keep their roots in water; INFINITY */
-    double kept_until_d;     /* and 95 % keep the limits of EC, pH and ions; INFINITY */
-    const char *first_limit; /* borrowed: what passes its limit first, "EC", "sodium" */
+    double safe_until_d; /* nobody comes: 95 % keep their roots in water; INFINITY */
+    double kept_until_d; /* and in 95 % nothing passes a limit or runs out that had
+                            not at the last entry; INFINITY */
+    struct absence_limit first_limit; /* of the likeliest bucket */
     struct fit_choice *choices; /* owned: the strategies of the scenario, where there are
                                    several to choose from */
     size_t choice_count;
