@@ -15,6 +15,7 @@ static void json_ion(struct tree *tree, struct cJSON *ions, const struct why_ion
     tree_text(tree, object, "heading", why_heading_word[ion->heading]);
     tree_number(tree, object, "limit_mmol_L", ion->limit_mmol_l);
     tree_number(tree, object, "gone_after_L", ion->gone_after_l);
+    tree_number(tree, object, "passes_limit_after_days", ion->passes_d);
 }
 
 static void json_passed(struct tree *tree, struct cJSON *object,
@@ -59,12 +60,20 @@ static void json_interval(struct tree *tree, struct cJSON *object,
 enum status why_json_write(FILE *out, const struct why *why, struct error *error)
 {
     struct tree tree = tree_new();
+    char verdict[WHY_SENTENCE_SIZE];
     tree_text(&tree, tree.root, "scenario", why->scenario->stem);
     tree_text(&tree, tree.root, "strategy", why->strategy->name);
     struct cJSON *intervals = tree_array(&tree, tree.root, "intervals");
     for (size_t i = 0; i < why->interval_count; i++) {
         json_interval(&tree, tree_item(&tree, intervals), &why->intervals[i],
                       &why->scenario->display);
+    }
+    if (why->interval_count > 0) {
+        struct cJSON *ballast = tree_object(&tree, tree.root, "ballast_mS_cm");
+        tree_number(&tree, ballast, "from", why->ballast_from_ms_cm);
+        tree_number(&tree, ballast, "to", why->ballast_to_ms_cm);
+        why_verdict(verdict, why);
+        tree_text(&tree, tree.root, "verdict", verdict);
     }
     return tree_print(out, &tree, error);
 }

@@ -10,6 +10,9 @@ enum {
     TABLE_CELL_SIZE = 48
 };
 
+/* Of what is eaten faster than it is held more does not matter. */
+static const double table_ratio_most = 9.99;
+
 /* Digits of a change of EC: one more than a pen shows. */
 static int table_digits(const struct scenario_display *display)
 {
@@ -88,16 +91,17 @@ static void table_heading(FILE *out, const struct why_ion *ion,
 static void table_ions(FILE *out, const struct why *why)
 {
     const struct why_interval *whole = &why->intervals[0];
-    fprintf(out, "%-10s %9s %9s %7s %9s %7s\n", "", "eaten of", "a litre", "eaten /",
-            "poured", "now");
+    fprintf(out, "%-10s %9s %9s %7s %9s %7s\n", "", "eaten of", "held by", "share",
+            "poured in", "now in");
     fprintf(out, "%-10s %9s %9s %7s %9s %7s   if it goes on like this\n", "mmol/L",
-            "a litre", "held", "drunk", "", "");
+            "a litre", "a litre", "eaten %", "a litre", "bucket");
     for (int i = 0; i < ION_COUNT; i++) {
         const struct why_ion *ion = &whole->ion[i];
         fprintf(out, "%-10s", ion_table[i].name);
         table_number(out, "%.3f", ion->eaten_mmol_l, 9);
         table_number(out, "%.3f", ion->solution_mmol_l, 9);
-        table_number(out, "%.2f", ion->ratio, 7);
+        table_number(out, ion->ratio < table_ratio_most ? "%.0f" : ">999",
+                     100 * ion->ratio, 7);
         table_number(out, "%.3f", ion->makeup_mmol_l, 9);
         table_number(out, "%.3f", ion->last_mmol_l, 7);
         table_heading(out, ion, &why->scenario->display);
@@ -136,5 +140,8 @@ void why_table_write(FILE *out, const struct why *why)
     table_ions(out, why);
     fputc('\n', out);
     why_sentence(sentence, &why->intervals[0], &why->scenario->display);
+    table_sentences(out, sentence);
+    fputc('\n', out);
+    why_verdict(sentence, why);
     table_sentences(out, sentence);
 }

@@ -76,11 +76,8 @@ static void compare_judge(struct compare_row *row, const struct compare *compare
     row->growth_index = compare_growth_index(&row->life, &compare->unstressed);
     const struct compare_makeup makeup =
         compare_makeup_of(last, compare->scenario, row->strategy, pen);
-    row->useful_ec_ms_cm = 0;
-    for (int i = 0; i < ION_COUNT; i++) {
-        row->useful_ec_ms_cm += makeup.useful_by_ion[i];
-    }
-    row->ballast_ec_ms_cm = row->ec_last - row->useful_ec_ms_cm;
+    row->ballast_ec_ms_cm = compare_makeup_ballast(&makeup, row->ec_last);
+    row->useful_ec_ms_cm = row->ec_last - row->ballast_ec_ms_cm;
     advice_row(row, compare->scenario);
 }
 

@@ -37,3 +37,12 @@ struct compare_makeup compare_makeup_of(const struct sample *sample,
     }
     return makeup;
 }
+
+double compare_makeup_ballast(const struct compare_makeup *makeup, double ec_ms_cm)
+{
+    double useful = 0;
+    for (int i = 0; i < ION_COUNT; i++) {
+        useful += makeup->useful_by_ion[i];
+    }
+    return ec_ms_cm - useful;
+}

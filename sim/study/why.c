@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "pailcast/study/compare.h"
 #include "why_outlook.h"
 #include "why_split.h"
 
@@ -114,6 +115,14 @@ static void why_step(struct why_walk *walk, const struct sample *next)
     }
 }
 
+static double why_ballast(const struct why_walk *walk, const struct sample *sample)
+{
+    const struct why *why = walk->why;
+    const struct compare_makeup makeup =
+        compare_makeup_of(sample, why->scenario, why->strategy, &walk->pen);
+    return compare_makeup_ballast(&makeup, sample->ec_ms_cm);
+}
+
 /* The stretch after the last visit counts unless nothing is in it; a stretch that is the
  * only one is the whole. */
 static void why_finish(struct why_walk *walk)
@@ -126,6 +135,8 @@ static void why_finish(struct why_walk *walk)
         why->interval_count--;
     }
     why_close(&why->intervals[0], walk->start, walk->at, why);
+    why->ballast_from_ms_cm = why_ballast(walk, walk->start);
+    why->ballast_to_ms_cm = why_ballast(walk, walk->at);
     if (why->interval_count == 2) {
         why->intervals[0].ec_before_ms_cm = why->intervals[1].ec_before_ms_cm;
         why->interval_count = 1;

@@ -5,7 +5,8 @@
  *     V dC = c_w (T + E + D) - eaten - D C
  *
  * where eaten is p C T for an ion that follows its concentration and u T for one that the
- * plant takes at a steady rate. */
+ * plant takes at a steady rate. It goes straight, or nears its end L by exp(-t/tau) with
+ * tau the stretch times V/(p T + D). */
 #include "why_outlook.h"
 
 #include <math.h>
@@ -27,6 +28,11 @@ static bool outlook_follows(const struct crop *crop, size_t stage, enum ion ion)
     default:
         return false;
     }
+}
+
+static double outlook_passed_l(const struct why_tally *tally)
+{
+    return tally->drunk_l + tally->evaporated_l + tally->drained_l;
 }
 
 /* Where C stops moving; NAN where it never does. */
@@ -53,10 +59,30 @@ static bool outlook_is_steady(const struct why_ion *ion, double gain_mmol,
     return fabs(gain_mmol) <= outlook_steady * ion->last_mmol_l * passed_l;
 }
 
+/* Days until the ion stands at `high`, gaining so much in the stretch while it has no
+ * end and nearing it while it has one. */
+static double outlook_passes_d(const struct why_ion *ion, const struct why_tally *tally,
+                               double gain_mmol, double high_mmol_l, double litre_days)
+{
+    const double room = high_mmol_l - ion->last_mmol_l;
+    if (room <= 0) {
+        return 0;
+    }
+    if (ion->heading != WHY_RISES || ion->limit_mmol_l <= high_mmol_l) {
+        return INFINITY;
+    }
+    if (isnan(ion->limit_mmol_l)) {
+        return litre_days * room / gain_mmol;
+    }
+    const double carried_l = ion->follows ? ion->ratio * tally->drunk_l : 0; /* p T */
+    const double ahead = ion->limit_mmol_l - ion->last_mmol_l;
+    return litre_days / (carried_l + tally->drained_l) * log(ahead / (ahead - room));
+}
+
 static void outlook_head(struct why_ion *ion, const struct why_tally *tally,
                          double eaten_mmol, double low_mmol_l, double volume_l)
 {
-    const double passed_l = tally->drunk_l + tally->evaporated_l + tally->drained_l;
+    const double passed_l = outlook_passed_l(tally);
     const double supplied_mmol = ion->makeup_mmol_l * passed_l;
     const double gain_mmol =
         supplied_mmol - eaten_mmol - tally->drained_l * ion->last_mmol_l;
@@ -85,6 +111,7 @@ void why_outlook(struct why_interval *interval, const struct sample *first,
     const struct why_tally *tally = &interval->tally;
     const struct liquid was = state_liquid(first->state);
     const struct liquid is = state_liquid(last->state);
+    const double volume_l = last->state[STATE_VOLUME];
     const double poured_l =
         tally->water_l + tally->stock_l + tally->renewal_water_l + tally->renewal_stock_l;
     for (int i = 0; i < ION_COUNT; i++) {
@@ -99,7 +126,9 @@ void why_outlook(struct why_interval *interval, const struct sample *first,
         ion->first_mmol_l = was.mmol_l[i];
         ion->last_mmol_l = is.mmol_l[i];
         ion->follows = outlook_follows(&scenario->crop, last->stage, (enum ion)i);
-        outlook_head(ion, tally, eaten, scenario->limits.low_mmol_l[i],
-                     last->state[STATE_VOLUME]);
+        outlook_head(ion, tally, eaten, scenario->limits.low_mmol_l[i], volume_l);
+        ion->passes_d = outlook_passes_d(
+            ion, tally, ion->makeup_mmol_l * outlook_passed_l(tally) - eaten,
+            scenario->limits.high_mmol_l[i], volume_l * (last->day_d - first->day_d));
     }
 }

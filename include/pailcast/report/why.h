@@ -18,7 +18,11 @@ enum {
 void why_sentence(char to[WHY_SENTENCE_SIZE], const struct why_interval *interval,
                   const struct scenario_display *display);
 
-/* A row a stretch, a row an ion of the whole stretch, and its sentences. */
+/* What to make of the whole stretch: whether salt stays behind, which limit it will reach
+ * and when, whether the solution must be renewed, and what has run out behind the EC. */
+void why_verdict(char to[WHY_SENTENCE_SIZE], const struct why *why);
+
+/* A row a stretch, a row an ion of the whole stretch, its sentences, the verdict. */
 void why_table_write(FILE *out, const struct why *why);
 
 enum status why_json_write(FILE *out, const struct why *why,

@@ -57,6 +57,9 @@ struct compare_makeup compare_makeup_of(const struct sample *sample,
                                         const struct strategy *strategy,
                                         const struct pen *pen);
 
+/* The part of an EC that feeds nothing, mS/cm. */
+double compare_makeup_ballast(const struct compare_makeup *makeup, double ec_ms_cm);
+
 void compare_free(struct compare *compare);
 
 #endif

@@ -64,6 +64,8 @@ struct why_ion {
     enum why_heading heading;
     double limit_mmol_l; /* NAN: none */
     double gone_after_l; /* WHY_RUNS_OUT: litres still to be drunk until then, else NAN */
+    double passes_d; /* days from the end of the stretch until its upper limit is passed:
+                        0: it is; INFINITY: never, or the scenario sets none */
 };
 
 struct why_interval {
@@ -85,6 +87,7 @@ struct why {
     const struct strategy *strategy; /* borrowed */
     size_t interval_count;
     struct why_interval *intervals;
+    double ballast_from_ms_cm, ballast_to_ms_cm; /* what feeds nothing: compare_makeup */
 };
 
 /* Lives the scenario under strategy and splits what happened after from_d (0 or at least
