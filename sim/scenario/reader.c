@@ -11,40 +11,10 @@
 #include "pailcast/base/hash.h"
 #include "pailcast/scenario/catalog.h"
 #include "reader_parts.h"
+#include "slip.h"
 
 static const double reader_most_d = 3653;
 static const double reader_most_rows = 1e6;
-
-/* libconfig's words for a mistake in the grammar, in plain ones. */
-static const char *reader_grammar(const char *text)
-{
-    if (text != NULL && strstr(text, "duplicate") != NULL) {
-        return "a key stands here for the second time; keep one of them (an included "
-               "file "
-               "may hold the other)";
-    }
-    if (text != NULL && strstr(text, "mismatched") != NULL) {
-        return "values in square brackets must be of one kind; beside 0.5 write 1.0, not "
-               "1";
-    }
-    return "this is not understood; each line reads key = value; and every { ( [ has its "
-           "} ) ]";
-}
-
-/* The text of one line for a message, without leading blanks. */
-static void reader_line(char *to, size_t size, const struct source *source, int line)
-{
-    const char *at = source->text;
-    for (int i = 1; i < line && at != NULL; i++) {
-        at = strchr(at, '\n');
-        at = at != NULL ? at + 1 : NULL;
-    }
-    to[0] = '\0';
-    if (at != NULL) {
-        at += strspn(at, " \t");
-        (void)snprintf(to, size, "%.*s", (int)strcspn(at, "\n"), at);
-    }
-}
 
 /* Parses a file into config, which the caller destroys whatever comes. */
 static enum status reader_parse(config_t *config, struct source *source, const char *path,
@@ -58,13 +28,11 @@ static enum status reader_parse(config_t *config, struct source *source, const c
         return STATUS_OK;
     }
     int line;
-    char near[80];
+    char words[SLIP_SIZE];
     int at = config_error_line(config);
     const char *file = source_place(source, at, &line);
-    reader_line(near, sizeof near, source, at);
-    return status_error(error, STATUS_INPUT, "%s:%d: %s%s%s", file, line,
-                        reader_grammar(config_error_text(config)),
-                        near[0] != '\0' ? "; near: " : "", near);
+    slip_words(words, config_error_text(config), source->text, at);
+    return status_error(error, STATUS_INPUT, "%s:%d: %s", file, line, words);
 }
 
 /* yyyy-mm-dd of a day that exists. */

@@ -1,0 +1,127 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "slip.h"
+
+#include <ctype.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <string.h>
+#include <strings.h>
+
+enum {
+    SLIP_NEAR = 80,
+    SLIP_VALUE = 32
+};
+
+static const char *slip_line(const char *text, int line)
+{
+    for (int i = 1; i < line && text != NULL; i++) {
+        text = strchr(text, '\n');
+        text = text != NULL ? text + 1 : NULL;
+    }
+    return text != NULL ? text + strspn(text, " \t") : "";
+}
+
+/* The end of a text in quotes that begins here; of the line where none closes it. */
+static const char *slip_past_quotes(const char *at)
+{
+    at++;
+    while (*at != '\0' && *at != '\n' && *at != '"') {
+        at += at[0] == '\\' && at[1] != '\0' ? 2 : 1;
+    }
+    return *at == '"' ? at + 1 : at;
+}
+
+/* A value that should stand in quotes: a word, or a number with a unit. */
+static bool slip_is_bare(const char *value, size_t size)
+{
+    const bool word = isalpha((unsigned char)value[0]) != 0;
+    if (word) {
+        return !(size == 4 && strncasecmp(value, "true", 4) == 0) &&
+               !(size == 5 && strncasecmp(value, "false", 5) == 0);
+    }
+    const size_t number = strspn(value, "+-.0123456789");
+    const size_t space = number < size ? strspn(value + number, " \t") : 0;
+    return number > 0 && space > 0 && number + space < size;
+}
+
+/* The first value of the line that lacks its quotes; NULL where none does. Borrowed. */
+static const char *slip_bare(size_t *size, const char *line)
+{
+    while (*line != '\0' && *line != '\n' && *line != '#') {
+        if (*line == '"') {
+            line = slip_past_quotes(line);
+            continue;
+        }
+        if (*line++ != '=') {
+            continue;
+        }
+        const char *value = line + strspn(line, " \t");
+        *size = strcspn(value, ";,{}()[]\"#=\n");
+        if (value[*size] == '=') {
+            continue;
+        }
+        while (*size > 0 && isspace((unsigned char)value[*size - 1])) {
+            (*size)--;
+        }
+        if (*size > 0 && *size < SLIP_VALUE && slip_is_bare(value, *size)) {
+            return value;
+        }
+    }
+    return NULL;
+}
+
+/* Whether a group begins on the line right after the end of another. */
+static bool slip_lacks_comma(const char *text, const char *line)
+{
+    char before = ' '; /* the last sign before the line that is no blank */
+    for (const char *at = line; before == ' ' && at > text; at--) {
+        before = isspace((unsigned char)at[-1]) ? ' ' : at[-1];
+    }
+    while (*line != '\0' && *line != '\n') {
+        if (*line == '{' && before == '}') {
+            return true;
+        }
+        before = isspace((unsigned char)*line) ? before : *line;
+        line = *line == '"' ? slip_past_quotes(line) : line + 1;
+    }
+    return false;
+}
+
+static void slip_guess(char to[SLIP_SIZE], const char *text, const char *line)
+{
+    size_t size;
+    const char *bare = slip_bare(&size, line);
+    if (bare != NULL) {
+        (void)snprintf(to, SLIP_SIZE, "this stands in quotes: \"%.*s\"", (int)size, bare);
+    } else if (slip_lacks_comma(text, line)) {
+        (void)snprintf(to, SLIP_SIZE,
+                       "a comma is missing before this {; entries of a list "
+                       "read { ... }, { ... }");
+    } else {
+        (void)snprintf(to, SLIP_SIZE,
+                       "this is not understood; each line reads key = "
+                       "value; and every { ( [ has its } ) ]");
+    }
+}
+
+void slip_words(char to[SLIP_SIZE], const char *told, const char *text, int line)
+{
+    const char *at = slip_line(text, line);
+    if (told != NULL && strstr(told, "duplicate") != NULL) {
+        (void)snprintf(to, SLIP_SIZE,
+                       "a key stands here for the second time; keep one of "
+                       "them (an included file may hold the other)");
+    } else if (told != NULL && strstr(told, "mismatched") != NULL) {
+        (void)snprintf(to, SLIP_SIZE,
+                       "values in square brackets must be of one kind; "
+                       "beside 0.5 write 1.0, not 1");
+    } else {
+        slip_guess(to, text, at);
+    }
+    int shown = (int)strcspn(at, "\n");
+    shown = shown < SLIP_NEAR - 1 ? shown : SLIP_NEAR - 1;
+    if (shown > 0) {
+        const size_t used = strlen(to);
+        (void)snprintf(to + used, SLIP_SIZE - used, "; near: %.*s", shown, at);
+    }
+}
