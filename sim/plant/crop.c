@@ -3,12 +3,11 @@
 
 #include <math.h>
 
+#include "pailcast/base/moment.h"
+
 const enum ion crop_nutrient_ion[NUTRIENT_COUNT] = {
     [NUTRIENT_N] = ION_NO3, [NUTRIENT_P] = ION_P,   [NUTRIENT_K] = ION_K,
     [NUTRIENT_CA] = ION_CA, [NUTRIENT_MG] = ION_MG, [NUTRIENT_S] = ION_SO4};
-
-/* Cuts closer than this are one visit with the scissors. */
-static const double crop_cut_slack_d = 1e-9;
 
 /* Values every crop file may leave out; those without a source are chosen, see
  * docs/sources.md. */
@@ -91,17 +90,17 @@ double crop_next_cut(const struct crop *crop, double day_d, double *share)
     for (size_t i = 0; i < crop->cut_count; i++) {
         const struct crop_cut *cut = &crop->cuts[i];
         double when = cut->first_d;
-        if (when <= day_d + crop_cut_slack_d) {
+        if (when <= day_d + moment_slack_d) {
             if (cut->every_d <= 0) {
                 continue;
             }
-            double passed = floor((day_d + crop_cut_slack_d - when) / cut->every_d);
+            double passed = floor((day_d + moment_slack_d - when) / cut->every_d);
             when += (passed + 1) * cut->every_d;
         }
-        if (when < next - crop_cut_slack_d) {
+        if (when < next - moment_slack_d) {
             next = when;
             kept = 1 - cut->share;
-        } else if (when < next + crop_cut_slack_d) {
+        } else if (when < next + moment_slack_d) {
             kept *= 1 - cut->share;
         }
     }

@@ -3,10 +3,9 @@
 
 #include <math.h>
 
-static const double room_hours_per_day = 24.0;
+#include "pailcast/base/moment.h"
 
-/* Switch times are compared with this slack so that rounding never doubles a switch. */
-static const double room_slack_d = 1e-9;
+static const double room_hours_per_day = 24.0;
 
 static bool room_never_switches(const struct room *room)
 {
@@ -21,7 +20,7 @@ static double room_phase_d(const struct room *room, double day_d)
     if (phase < 0) {
         phase += 1.0;
     }
-    return phase > 1.0 - room_slack_d ? 0 : phase;
+    return phase > 1.0 - moment_slack_d ? 0 : phase;
 }
 
 bool room_lamp_on(const struct room *room, double day_d)
@@ -30,7 +29,7 @@ bool room_lamp_on(const struct room *room, double day_d)
         return room->given && room->lamp_hours > 0;
     }
     return room_phase_d(room, day_d) <
-           room->lamp_hours / room_hours_per_day - room_slack_d;
+           room->lamp_hours / room_hours_per_day - moment_slack_d;
 }
 
 double room_next_switch(const struct room *room, double day_d)
@@ -40,7 +39,7 @@ double room_next_switch(const struct room *room, double day_d)
     }
     double on = room->lamp_on_h / room_hours_per_day;
     double off = on + room->lamp_hours / room_hours_per_day;
-    double next_on = on + floor(day_d - on + room_slack_d) + 1.0;
-    double next_off = off + floor(day_d - off + room_slack_d) + 1.0;
+    double next_on = on + floor(day_d - on + moment_slack_d) + 1.0;
+    double next_off = off + floor(day_d - off + moment_slack_d) + 1.0;
     return fmin(next_on, next_off);
 }

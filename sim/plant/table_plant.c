@@ -4,14 +4,13 @@
 #include <math.h>
 #include <string.h>
 
+#include "pailcast/base/moment.h"
 #include "pailcast/base/number.h"
 #include "plants.h"
 
 /* Below this concentration the last of an ion is taken ever more slowly, mmol/L (chosen:
  * the order of half-saturation constants). */
 static const double table_floor_mmol_l = 0.05;
-
-static const double table_slack_d = 1e-9;
 
 static void table_start(double state[PLANT_STATE_COUNT], const struct crop *crop)
 {
@@ -36,7 +35,7 @@ static size_t table_stage(const struct crop *crop, const double state[PLANT_STAT
     size_t stage = 0;
     while (stage + 1 < crop->stage_count) {
         begins += crop->stages[stage].lasts_d;
-        if (day_d < begins - table_slack_d) {
+        if (day_d < begins - moment_slack_d) {
             break;
         }
         stage++;
@@ -49,7 +48,7 @@ static double table_next_change(const struct crop *crop, double day_d)
     double begins = 0;
     for (size_t stage = 0; stage + 1 < crop->stage_count; stage++) {
         begins += crop->stages[stage].lasts_d;
-        if (begins > day_d + table_slack_d) {
+        if (begins > day_d + moment_slack_d) {
             return begins;
         }
     }

@@ -3,8 +3,7 @@
 
 #include <math.h>
 
-/* Times closer than this are one visit. */
-static const double hands_slack_d = 1e-9;
+#include "pailcast/base/moment.h"
 
 static double hands_strategy_next(const void *context, double day_d)
 {
@@ -32,7 +31,7 @@ static size_t hands_log_find(const struct hands_log *log, double day_d)
     size_t high = log->count;
     while (low < high) {
         const size_t middle = low + (high - low) / 2;
-        if (log->entries[middle].day_d > day_d + hands_slack_d) {
+        if (log->entries[middle].day_d > day_d + moment_slack_d) {
             high = middle;
         } else {
             low = middle + 1;
@@ -57,8 +56,8 @@ static struct visit_record hands_log_visit(double state[STATE_COUNT], double day
                                            const void *context)
 {
     const struct hands_log *log = context;
-    const size_t found = hands_log_find(log, day_d - 2 * hands_slack_d);
-    if (found < log->count && fabs(log->entries[found].day_d - day_d) <= hands_slack_d) {
+    const size_t found = hands_log_find(log, day_d - 2 * moment_slack_d);
+    if (found < log->count && fabs(log->entries[found].day_d - day_d) <= moment_slack_d) {
         return visit_given(state, day_d, &log->entries[found].given, kit);
     }
     struct visit_kit then = *kit;

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "living.h"
+#include "pailcast/base/moment.h"
 #include "slopes_parts.h"
 
 static volatile sig_atomic_t life_stop_requested;
@@ -29,7 +30,7 @@ static double life_next_stop(const struct living *living, double cut_d)
 
 static bool life_falls_on(double moment_d, double day_d)
 {
-    return fabs(moment_d - day_d) < living_slack_d;
+    return fabs(moment_d - day_d) < moment_slack_d;
 }
 
 /* The rows before and after a visit: read with the visit's own pen. */
@@ -118,11 +119,11 @@ static enum status life_act(struct living *living, double cut_d, double cut_shar
  * there has rows of its own. */
 static double life_rows_until(const struct living *living, double stop_d, double cut_d)
 {
-    const bool last = stop_d > living->scenario->duration_d - living_slack_d;
+    const bool last = stop_d > living->scenario->duration_d - moment_slack_d;
     const bool told =
         life_falls_on(living->next_visit_d, stop_d) || life_falls_on(cut_d, stop_d);
-    return last || (told && !living->lean) ? stop_d - living_slack_d
-                                           : stop_d + living_slack_d;
+    return last || (told && !living->lean) ? stop_d - moment_slack_d
+                                           : stop_d + moment_slack_d;
 }
 
 /* Samples and crossings from here to the stop, plain rows so far as they are due. */
@@ -130,7 +131,7 @@ static enum status life_advance(struct living *living, double stop_d, double row
                                 struct error *error)
 {
     enum status status = STATUS_OK;
-    while (status == STATUS_OK && living->day_d < stop_d - living_slack_d) {
+    while (status == STATUS_OK && living->day_d < stop_d - moment_slack_d) {
         if (life_stop_requested) {
             return status_error(error, STATUS_STOPPED, "stopped on day %.2f",
                                 living->day_d);
@@ -173,7 +174,7 @@ static enum status life_live(struct living *living, struct error *error)
         if (status == STATUS_OK) {
             status = life_act(living, cut_d, cut_share, error);
         }
-        ended = living->day_d > end_d - living_slack_d;
+        ended = living->day_d > end_d - moment_slack_d;
     }
     return status == STATUS_OK ? living_sample(living, EVENT_END, ION_COUNT, error)
                                : status;

@@ -4,10 +4,9 @@
 #include <math.h>
 #include <string.h>
 
+#include "pailcast/base/moment.h"
 #include "pailcast/run/slopes.h"
 #include "slopes_parts.h"
-
-const double living_slack_d = 1e-9;
 
 /* Amounts below which a relative error no longer counts: absolute tolerance = rtol x
  * scale. Ions have a ceiling too, mmol/L of a full bucket, because a nutrient nearly gone
@@ -175,7 +174,7 @@ enum status living_restart(struct living *living, struct error *error)
 double living_next_sample(const struct living *living)
 {
     const double every_d = living->scenario->sample_every_d;
-    return (floor(living->day_d / every_d + living_slack_d / every_d) + 1) * every_d;
+    return (floor(living->day_d / every_d + moment_slack_d / every_d) + 1) * every_d;
 }
 
 enum status living_record(struct living *living, const double state[],

@@ -8,9 +8,6 @@
 #include "pailcast/run/solver.h"
 #include "thresholds.h"
 
-/* Times closer than this fall on one moment. */
-extern const double living_slack_d;
-
 struct living_poured {
     double water_l, stock_l, drained_l;
 };

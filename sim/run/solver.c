@@ -9,6 +9,7 @@
 #include <sundials/sundials_version.h>
 
 #include "engine.h"
+#include "pailcast/base/moment.h"
 #include "vector.h"
 
 #if SUNDIALS_VERSION_MAJOR >= 7
@@ -22,9 +23,6 @@
  * docs/model.md). */
 static const double first_step_d = 1e-3;
 static const double first_step_rtol = 1e-6;
-
-/* Two times closer than this are one. */
-static const double solver_slack_d = 1e-9;
 
 static int solver_allocate(struct solver *solver)
 {
@@ -117,7 +115,7 @@ enum status solver_restart(struct solver *solver, double time_d, struct error *e
 enum solver_reason solver_advance(struct solver *solver, double until_d, double stop_d,
                                   double *time_d)
 {
-    if (until_d - solver->time_d < solver_slack_d) {
+    if (until_d - solver->time_d < moment_slack_d) {
         *time_d = solver->time_d;
         return SOLVER_REACHED;
     }

@@ -8,6 +8,7 @@
 #include <gsl/gsl_sort.h>
 
 #include "fit_parts.h"
+#include "pailcast/base/moment.h"
 #include "pailcast/study/absence.h"
 #include "pailcast/study/keep.h"
 
@@ -21,9 +22,6 @@ enum {
 
 /* The share of lives whose roots may have lost the water. */
 static const double forecast_risk = 0.05;
-
-/* What is passed this soon after the last entry was so already, d. */
-static const double forecast_slack_d = 1e-9;
 
 struct forecast {
     struct fit *fit;
@@ -77,7 +75,7 @@ static enum status forecast_live(struct forecast *forecast, const struct fit_dra
     for (size_t i = 1; i < life.trajectory.sample_count && status == STATUS_OK; i++) {
         const struct sample *next = &life.trajectory.samples[i];
         while (moment < fit->moment_count &&
-               next->day_d >= fit->moments[moment].day_d - 1e-9) {
+               next->day_d >= fit->moments[moment].day_d - moment_slack_d) {
             const struct sample there =
                 forecast_between(next - 1, next, fit->moments[moment].day_d);
             forecast_note(forecast, draw, moment++, &there);
@@ -99,9 +97,8 @@ static enum status forecast_leave(struct forecast *forecast, const struct fit_dr
     draw->world->sample_every_d = 2 * draw->world->duration_d;
     const enum status status = fit_draw_live(&life, draw, NULL, error);
     const double last_d = fit_last_day(draw->fit);
-    const struct absence_limit limit =
-        absence_limit_of(&life.first, last_d + forecast_slack_d,
-                         absence_due_d(draw->fit->strategy, last_d));
+    const struct absence_limit limit = absence_limit_of(
+        &life.first, last_d + moment_slack_d, absence_due_d(draw->fit->strategy, last_d));
     forecast->dry_d[draw->number] = fmin(life.first.roots_dry, INFINITY);
     forecast->limit_d[draw->number] = limit.day_d;
     if (draw->number == 0) {

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "pailcast/base/moment.h"
 #include "pailcast/base/root.h"
 #include "pailcast/chem/salt.h"
 #include "pailcast/run/life.h"
@@ -103,9 +104,8 @@ static const struct sample *kit_last(const struct trajectory *trajectory)
 {
     const struct sample *samples = trajectory->samples;
     const size_t last = trajectory->sample_count - 1;
-    const double slack_d = 1e-9;
     for (size_t i = last; i > 0; i--) {
-        if (samples[i].day_d < samples[last].day_d - slack_d) {
+        if (samples[i].day_d < samples[last].day_d - moment_slack_d) {
             break;
         }
         if (samples[i].event == EVENT_BEFORE_VISIT) {

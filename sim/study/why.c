@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "pailcast/base/moment.h"
 #include "pailcast/study/compare.h"
 #include "why_outlook.h"
 #include "why_split.h"
@@ -24,8 +25,6 @@ const char *const why_heading_word[WHY_HEADING_COUNT] = {
 /* Samples this far apart: lamp on and lamp off are told apart, and half of it moves no
  * part by more than a thousandth of the largest (a test). */
 static const double why_step_d = 1.0 / 24;
-
-static const double why_slack_d = 1e-9;
 
 /* A walk along a life. */
 struct why_walk {
@@ -129,7 +128,7 @@ static void why_finish(struct why_walk *walk)
 {
     struct why *why = walk->why;
     struct why_interval *open = &why->intervals[why->interval_count - 1];
-    if (walk->at->day_d > walk->opened->day_d + why_slack_d) {
+    if (walk->at->day_d > walk->opened->day_d + moment_slack_d) {
         why_close(open, walk->opened, walk->at, why);
     } else {
         why->interval_count--;
@@ -162,11 +161,11 @@ static enum status why_walk(struct why *why, const struct trajectory *path,
     why->intervals[1].ec_before_ms_cm = NAN;
     why->interval_count = 2;
     while (walk.visit < path->visit_count &&
-           path->visits[walk.visit].day_d <= start->day_d + why_slack_d) {
+           path->visits[walk.visit].day_d <= start->day_d + moment_slack_d) {
         walk.visit++;
     }
     for (size_t i = 0; i < path->sample_count; i++) {
-        if (path->samples[i].day_d > start->day_d + why_slack_d) {
+        if (path->samples[i].day_d > start->day_d + moment_slack_d) {
             why_step(&walk, &path->samples[i]);
         }
     }

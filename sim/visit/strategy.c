@@ -4,9 +4,9 @@
 #include <math.h>
 
 #include "pailcast/base/hash.h"
+#include "pailcast/base/moment.h"
 #include "pailcast/visit/fill.h"
 
-static const double strategy_slack_d = 1e-9;
 static const double hours_per_day = 24;
 
 /* Early or late by less than half the interval, so that visits keep their order. */
@@ -42,8 +42,8 @@ struct strategy strategy_defaults(void)
 static bool strategy_is_away(const struct strategy *strategy, double day_d)
 {
     for (size_t i = 0; i < strategy->away_count; i++) {
-        if (day_d >= strategy->away[i].from_d - strategy_slack_d &&
-            day_d < strategy->away[i].to_d - strategy_slack_d) {
+        if (day_d >= strategy->away[i].from_d - moment_slack_d &&
+            day_d < strategy->away[i].to_d - moment_slack_d) {
             return true;
         }
     }
@@ -72,12 +72,12 @@ double strategy_next_visit(const struct strategy *strategy, double day_d)
 {
     const double offset = strategy->visit_at_h / hours_per_day;
     const double every = strategy->visit_every_d;
-    const double passed = floor((day_d - offset + strategy_slack_d) / every);
+    const double passed = floor((day_d - offset + moment_slack_d) / every);
     const uint64_t first = passed > 1 ? (uint64_t)passed : 1;
     for (uint64_t count = first; count < first + strategy_most_visits; count++) {
         const double planned = offset + (double)count * every;
         const double made = planned + strategy_delay(strategy, count);
-        if (made > day_d + strategy_slack_d && !strategy_is_away(strategy, planned) &&
+        if (made > day_d + moment_slack_d && !strategy_is_away(strategy, planned) &&
             !strategy_is_missed(&strategy->hand, count)) {
             return made;
         }
