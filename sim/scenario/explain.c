@@ -204,6 +204,33 @@ static void explain_limits(FILE *out, const struct scenario *scenario)
     fputs(joint[0] == ',' ? " mmol/L.\n" : "", out);
 }
 
+/* What a logbook has taught; the crop above is told as its file has it. */
+static void explain_learned(FILE *out, const struct scenario *scenario)
+{
+    const struct scenario_learned *learned = &scenario->learned;
+    const double offset = learned->pen_offset_ms_cm;
+    if (!learned->given) {
+        return;
+    }
+    fprintf(out,
+            "Learned   This plant drinks %.0f %%, eats %.0f %% and grows %.0f %% of what "
+            "the crop says; %.0f %% of the evaporation.\n",
+            100 * learned->plant.drinking, 100 * learned->plant.eating,
+            100 * learned->plant.growth, 100 * learned->evaporation);
+    if (isfinite(learned->start_stock_share)) {
+        fprintf(out, "          The first filling was %.0f %% stock.\n",
+                100 * learned->start_stock_share);
+    }
+    if (offset != 0) {
+        fprintf(out, "          The pen reads %s too %s.\n",
+                display_ec_text(&scenario->display, fabs(offset)).text,
+                offset > 0 ? "high" : "low");
+    }
+    if (learned->entries > 0) {
+        fprintf(out, "          From %zu entries of a logbook.\n", learned->entries);
+    }
+}
+
 void explain_scenario(FILE *out, const struct scenario *scenario)
 {
     fprintf(out, "%s\n%.5g days", scenario->title, scenario->duration_d);
@@ -216,6 +243,7 @@ void explain_scenario(FILE *out, const struct scenario *scenario)
     explain_crop(out, scenario);
     explain_liquids(out, scenario);
     explain_limits(out, scenario);
+    explain_learned(out, scenario);
     fprintf(out, "\n%zu strateg%s\n", scenario->strategy_count,
             scenario->strategy_count == 1 ? "y" : "ies");
     for (size_t i = 0; i < scenario->strategy_count; i++) {

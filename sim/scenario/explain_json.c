@@ -40,6 +40,23 @@ static void explain_json_places(struct tree *tree, const struct scenario *scenar
     }
 }
 
+static void explain_json_learned(struct tree *tree, const struct scenario *scenario)
+{
+    const struct scenario_learned *learned = &scenario->learned;
+    if (!learned->given) {
+        tree_null(tree, tree->root, "learned");
+        return;
+    }
+    struct cJSON *object = tree_object(tree, tree->root, "learned");
+    tree_number(tree, object, "drinking_scale", learned->plant.drinking);
+    tree_number(tree, object, "eating_scale", learned->plant.eating);
+    tree_number(tree, object, "growth_scale", learned->plant.growth);
+    tree_number(tree, object, "evaporation_scale", learned->evaporation);
+    tree_number(tree, object, "start_stock_share", learned->start_stock_share);
+    tree_number(tree, object, "pen_offset_mS_cm", learned->pen_offset_ms_cm);
+    tree_number(tree, object, "entries", (double)learned->entries);
+}
+
 static void explain_json_strategies(struct tree *tree, const struct scenario *scenario)
 {
     struct cJSON *list = tree_array(tree, tree->root, "strategies");
@@ -65,6 +82,7 @@ enum status explain_json(FILE *out, const struct scenario *scenario, struct erro
     explain_json_liquid(&tree, "water", scenario->water_name, &scenario->water, &pen);
     explain_json_liquid(&tree, "stock", scenario->stock_name, &scenario->stock, &pen);
     explain_json_liquid(&tree, "first_filling", NULL, &start, &pen);
+    explain_json_learned(&tree, scenario);
     explain_json_strategies(&tree, scenario);
     struct cJSON *warnings = tree_array(&tree, tree.root, "warnings");
     for (size_t i = 0; i < scenario->warning_count; i++) {

@@ -82,17 +82,18 @@ static void check_csv(char *text)
 }
 
 /* Null stands only where it has a meaning: never happened, no limit, nothing to advise,
- * no roots. */
+ * no roots, not within an absence. */
 static void check_json_values(const cJSON *item)
 {
     for (; item != NULL; item = item->next) {
         const char *key = item->string != NULL ? item->string : "";
         target_need(!cJSON_IsNull(item) || strcmp(key, "best") == 0 ||
-                        strcmp(key, "outage") == 0,
+                        strcmp(key, "outage") == 0 || strcmp(key, "absence") == 0,
                     "a value in the JSON");
         target_need(!cJSON_IsNumber(item) || isfinite(item->valuedouble),
                     "a number in the JSON");
-        if (strcmp(key, "first_day") != 0 && strcmp(key, "limits") != 0) {
+        if (strcmp(key, "first_day") != 0 && strcmp(key, "limits") != 0 &&
+            strcmp(key, "absence") != 0) {
             check_json_values(item->child);
         }
     }

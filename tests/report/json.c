@@ -130,6 +130,7 @@ static void what_never_happened_is_null(void **state)
                                  "strategies.1.first_day.nutrient_low",
                                  "strategies.0.first_day.ion_high.so4",
                                  "strategies.1.growth_index",
+                                 "strategies.0.absence.limit_day",
                                  "limits.high_mmol_L.cl",
                                  "limits.ph_low"};
     for (size_t i = 0; i < sizeof never / sizeof never[0]; i++) {

@@ -42,7 +42,9 @@ static const char grown[] =
     "h\"; renew_above_ec = \"2.3 mS/cm\"; renew_above = { na = \"6 mmol/L\"; }; "
     "renew_stock_share = 0.35; water = { name = \"pond\"; na = \"0.3 mmol/L\"; cl = "
     "\"0.3 mmol/L\"; }; }, { name = \"B\"; visit_every = \"1 d\"; } );\n"
-    "limits = { ec_low = \"0.8 mS/cm\"; ph_low = 5.2; ph_high = 6.8; };\n";
+    "limits = { ec_low = \"0.8 mS/cm\"; ph_low = 5.2; ph_high = 6.8; };\n"
+    "learned = { drinking_scale = 1.12; eating_scale = 0.953; evaporation_scale = 0.8; "
+    "start_stock_share = 0.46; pen_offset = \"-0.04 mS/cm\"; entries = 23; };\n";
 
 struct told {
     struct folder folder;
@@ -100,6 +102,12 @@ static void says(const struct scenario *scenario, const char *const parts[])
     }
 }
 
+static void what_was_not_learned_is_not_told(void **state)
+{
+    struct told *told = *state;
+    assert_null(strstr(written(&told->scenario, 0), "Learned"));
+}
+
 static void a_scenario_is_told_in_the_units_asked_for(void **state)
 {
     struct told *told = *state;
@@ -143,6 +151,11 @@ static void cuts_stages_and_every_rule_are_told(void **state)
         "6 mmol/L; 100 % is drained and replaced by 35 % stock.",
         "Every day at 00:00: pour water, up to the fill line.",
         "EC at least 0.80 mS/cm; pH at most 6.8; pH at least 5.2",
+        "Learned   This plant drinks 112 %, eats 95 % and grows 100 % of what the crop "
+        "says; 80 % of the evaporation.\n",
+        "The first filling was 46 % stock.",
+        "The pen reads 0.04 mS/cm too low.",
+        "From 23 entries of a logbook.",
         NULL};
     struct error error = {0};
     const char *path = folder_write(&told->folder, "g.cfg", grown);
@@ -150,6 +163,11 @@ static void cuts_stages_and_every_rule_are_told(void **state)
         fail_msg("%s", error.text);
     }
     says(&scenario, parts);
+    cJSON *root = cJSON_Parse(written(&scenario, 1));
+    const cJSON *learned = cJSON_GetObjectItem(root, "learned");
+    assert_close(cJSON_GetObjectItem(learned, "drinking_scale")->valuedouble, 1.12, 0, 0);
+    assert_close(cJSON_GetObjectItem(learned, "entries")->valuedouble, 23, 0, 0);
+    cJSON_Delete(root);
 }
 
 static void machines_get_internal_units(void **state)
@@ -176,6 +194,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_scenario_is_told_in_the_units_asked_for),
+        cmocka_unit_test(what_was_not_learned_is_not_told),
         cmocka_unit_test(cuts_stages_and_every_rule_are_told),
         cmocka_unit_test(machines_get_internal_units),
     };

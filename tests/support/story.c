@@ -217,6 +217,7 @@ static void story_judge(struct compare_row *row, const struct story *story)
     row->nutrient_low = isnan(row->nutrient_low_d) ? ION_COUNT : ION_K;
     row->dry_mass_g = last->state[STATE_PLANT + PLANT_DRY_MASS];
     row->growth_index = row->dry_mass_g / 371.3;
+    row->absence = (struct absence){86.3, 93.4, {INFINITY, "EC", "pass its limit"}};
     row->useful_ec_ms_cm = 0.62 * row->ec_last;
     row->ballast_ec_ms_cm = 0.38 * row->ec_last;
     row->advice_count = 2;
