@@ -60,7 +60,6 @@ static void json_interval(struct tree *tree, struct cJSON *object,
 enum status why_json_write(FILE *out, const struct why *why, struct error *error)
 {
     struct tree tree = tree_new();
-    char verdict[WHY_SENTENCE_SIZE];
     tree_text(&tree, tree.root, "scenario", why->scenario->stem);
     tree_text(&tree, tree.root, "strategy", why->strategy->name);
     struct cJSON *intervals = tree_array(&tree, tree.root, "intervals");
@@ -69,6 +68,7 @@ enum status why_json_write(FILE *out, const struct why *why, struct error *error
                       &why->scenario->display);
     }
     if (why->interval_count > 0) {
+        char verdict[WHY_SENTENCE_SIZE];
         struct cJSON *ballast = tree_object(&tree, tree.root, "ballast_mS_cm");
         tree_number(&tree, ballast, "from", why->ballast_from_ms_cm);
         tree_number(&tree, ballast, "to", why->ballast_to_ms_cm);
