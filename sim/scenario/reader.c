@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pailcast/scenario/reader.h"
 
-#include <ctype.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "date.h"
 #include "pailcast/base/file.h"
 #include "pailcast/base/hash.h"
 #include "pailcast/scenario/catalog.h"
@@ -35,26 +35,6 @@ static enum status reader_parse(config_t *config, struct source *source, const c
     return status_error(error, STATUS_INPUT, "%s:%d: %s", file, line, words);
 }
 
-/* yyyy-mm-dd of a day that exists. */
-static bool reader_is_date(const char *text)
-{
-    static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-    for (size_t i = 0; i < 10; i++) {
-        bool dash = i == 4 || i == 7;
-        if (dash ? text[i] != '-' : !isdigit((unsigned char)text[i])) {
-            return false;
-        }
-    }
-    long year = strtol(text, NULL, 10);
-    long month = strtol(text + 5, NULL, 10);
-    long day = strtol(text + 8, NULL, 10);
-    if (text[10] != '\0' || month < 1 || month > 12 || day < 1) {
-        return false;
-    }
-    bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
-    return day <= days[month - 1] + (month == 2 && leap ? 1 : 0);
-}
-
 static void reader_times(struct fields *top, struct scenario *scenario)
 {
     char date[16];
@@ -62,7 +42,7 @@ static void reader_times(struct fields *top, struct scenario *scenario)
         (void)fields_text(top, "title", scenario->title, sizeof scenario->title);
     }
     if (fields_text(top, "start", date, sizeof date)) {
-        if (reader_is_date(date)) {
+        if (date_is(date)) {
             text_copy(scenario->start, sizeof scenario->start, date);
         } else {
             fields_refuse(
