@@ -57,7 +57,11 @@ int cmd_fit(int argc, char **argv)
         "last\n                   entry, instead of the scenario's first\n\n"
         "The logbook is CSV with the columns\n"
         "day,ec_mS_cm,volume_L,level_cm,ph,water_poured_L,stock_poured_L,drained_L,note; "
-        "cells\nmay be blank. Readings are those before the day's pours.\n\n";
+        "cells\nmay be blank. Readings are those before the day's pours. Other units go "
+        "by "
+        "the name, as\nin ec_ppm500, volume_gal, level_in; date, such as 2026-09-14 "
+        "18:30, "
+        "may stand for day.\n\n";
     struct choose choose = {.one = true};
     const struct options_command command = {.name = "fit",
                                             .usage = "SCENARIO LOGBOOK.csv",
@@ -78,7 +82,7 @@ int cmd_fit(int argc, char **argv)
     struct logbook logbook = {0};
     enum status status = choose_scenario(&scenario, &choose, options.operands[0], &error);
     if (status == STATUS_OK) {
-        status = logbook_read(&logbook, options.operands[1], &error);
+        status = logbook_read(&logbook, options.operands[1], scenario.start, &error);
     }
     if (status == STATUS_OK) {
         status = logbook_check(&logbook, &scenario, &error);

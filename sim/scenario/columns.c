@@ -7,10 +7,9 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "nearest.h"
+#include "headings.h"
 #include "pailcast/base/file.h"
 #include "pailcast/base/text.h"
-#include "pailcast/scenario/quantity.h"
 
 enum {
     COLUMNS_CELLS_MAX = 64,
@@ -62,14 +61,31 @@ void columns_spoil(struct columns *own, const char *format, ...)
 
 void columns_check_ec(struct columns *own, size_t column)
 {
-    const double value = own->value[column];
-    if (value > columns_most_ec) {
-        columns_spoil(own,
-                      "%s: %g is no EC in mS/cm. Is it uS/cm? Then write %.4g. Is it "
-                      "ppm? Then write %.4g (a pen of scale 500) or %.4g (of scale 700)",
-                      own->kinds[column].name, value, value / 1000, value / 500,
-                      value / 700);
+    const struct columns_heading *heading = &own->heading[column];
+    const double ms_cm = own->value[column];
+    const double typed = ms_cm / heading->size;
+    if (isnan(ms_cm) || ms_cm <= columns_most_ec) {
+        return;
     }
+    if (heading->size != 1) {
+        columns_spoil(own,
+                      "%s: %g is %.4g mS/cm, which no nutrient solution reads; does the "
+                      "heading name the pen's unit?",
+                      heading->name, typed, ms_cm);
+        return;
+    }
+    char named[COLUMNS_TEXT_SIZE] = "";
+    if (own->stems != NULL) {
+        const char *stem = own->stems[column].text;
+        (void)snprintf(named, sizeof named,
+                       "; or name the column %s_uS_cm, %s_ppm500 or %s_ppm700", stem,
+                       stem, stem);
+    }
+    columns_spoil(
+        own,
+        "%s: %g is no EC in mS/cm. Is it uS/cm? Then write %.4g. Is it ppm? Then "
+        "write %.4g (a pen of scale 500) or %.4g (of scale 700)%s",
+        heading->name, typed, typed / 1000, typed / 500, typed / 700, named);
 }
 
 double columns_amount(const struct columns *own, size_t column)
@@ -77,58 +93,18 @@ double columns_amount(const struct columns *own, size_t column)
     return isnan(own->value[column]) ? 0 : own->value[column];
 }
 
-/* The column's number, or own->count. */
-static size_t columns_find(const struct columns *own, const char *name)
-{
-    size_t column = 0;
-    while (column < own->count && strcmp(name, own->kinds[column].name) != 0) {
-        column++;
-    }
-    return column;
-}
-
-static void columns_refuse_heading(struct columns *own, const char *name)
-{
-    char list[320];
-    struct text_line known = text_line_in(list, sizeof list);
-    struct nearest nearest = nearest_to(name);
-    char hint[NEAREST_HINT_SIZE];
-    for (size_t i = 0; i < own->count; i++) {
-        nearest_consider(&nearest, own->kinds[i].name);
-        text_line_add(&known, "%s%s", i > 0 ? ", " : "", own->kinds[i].name);
-    }
-    nearest_hint(hint, &nearest);
-    if (strpbrk(name, ";\t") != NULL) {
-        (void)snprintf(hint, sizeof hint, "; write commas between the columns, not %s",
-                       strchr(name, ';') != NULL ? "semicolons" : "tabs");
-    }
-    columns_tell(own, "column \"%.40s\" is not known%s%s Accepted are %s", name, hint,
-                 hint[0] != '\0' && hint[strlen(hint) - 1] == '?' ? "" : ".", list);
-    own->status = STATUS_INPUT;
-}
-
 static void columns_heading(struct place *place, const char *cell)
 {
     struct columns *own = place->own;
     /* The mark some programs put in front of UTF-8. */
     const bool marked = place->cell == 0 && strncmp(cell, "\xef\xbb\xbf", 3) == 0;
-    const char *name = marked ? cell + 3 : cell;
-    const size_t column = columns_find(own, name);
     if (place->cell >= COLUMNS_CELLS_MAX) {
         columns_tell(own, "names more than %d columns", COLUMNS_CELLS_MAX);
         own->status = STATUS_INPUT;
         return;
     }
-    place->column_of[place->cell] = (int)column;
+    place->column_of[place->cell] = (int)headings_take(own, marked ? cell + 3 : cell);
     place->cells = place->cell + 1;
-    if (column == own->count) {
-        columns_refuse_heading(own, name);
-    } else if (own->present[column]) {
-        columns_tell(own, "column %s stands here twice; keep one", name);
-        own->status = STATUS_INPUT;
-    } else {
-        own->present[column] = true;
-    }
 }
 
 /* A fraction is a date that lost its year, or nothing that belongs in a table. */
@@ -141,6 +117,7 @@ static bool columns_is_number(double *value, const char *cell)
 static void columns_number(struct columns *own, size_t column, const char *cell)
 {
     const struct columns_kind *kind = &own->kinds[column];
+    const struct columns_heading *heading = &own->heading[column];
     double value = NAN;
     char pointed[COLUMNS_TEXT_SIZE];
     (void)snprintf(pointed, sizeof pointed, "%s", cell);
@@ -149,16 +126,17 @@ static void columns_number(struct columns *own, size_t column, const char *cell)
         *comma = '.';
     }
     if (columns_is_number(&value, cell)) {
-        if (value < kind->least || value > kind->most) {
-            columns_spoil(own, "%s: %g is out of range; accepted is %g to %g", kind->name,
-                          value, kind->least, kind->most);
+        own->value[column] = value * heading->size;
+        if (own->value[column] < kind->least || own->value[column] > kind->most) {
+            columns_spoil(own, "%s: %g is out of range; accepted is %g to %g",
+                          heading->name, value, kind->least / heading->size,
+                          kind->most / heading->size);
         }
-        own->value[column] = value;
     } else if (comma != NULL && columns_is_number(&value, pointed)) {
         columns_spoil(own, "%s: \"%.40s\" is not a number; write it with a point, %.40s",
-                      kind->name, cell, pointed);
+                      heading->name, cell, pointed);
     } else {
-        columns_spoil(own, "%s: \"%.40s\" is not a number; %s", kind->name, cell,
+        columns_spoil(own, "%s: \"%.40s\" is not a number; %s", heading->name, cell,
                       kind->otherwise);
     }
 }

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdbool.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "pailcast/scenario/logbook.h"
 #include "pailcast/scenario/scenario.h"
@@ -38,13 +39,35 @@ static double check_read_l(const struct check *check, const struct logbook_row *
                : row->volume_l;
 }
 
-/* "level_cm: 12.3 is 7.1 L" or "volume_L: 7.1" */
-static void check_words(char words[64], const struct logbook_row *row, double read_l)
+enum {
+    CHECK_WORDS = 128
+};
+
+/* A reading as it was typed, "level_cm: 12.3"; in another unit "level_in: 4.84 (12.29
+ * cm)".
+ */
+static void check_typed(char words[CHECK_WORDS], const struct logbook_heading *heading,
+                        double value, const char *name, const char *unit)
+{
+    const bool typed = heading->name[0] != '\0';
+    if (typed && heading->size != 1) {
+        (void)snprintf(words, CHECK_WORDS, "%s: %g (%.4g %s)", heading->name,
+                       value / heading->size, value, unit);
+    } else {
+        (void)snprintf(words, CHECK_WORDS, "%s: %g", typed ? heading->name : name, value);
+    }
+}
+
+/* The level or volume typed, and for a level its litres: "level_cm: 12.3 is 7.1 L". */
+static void check_words(char words[CHECK_WORDS], const struct check *check,
+                        const struct logbook_row *row, double read_l)
 {
     if (isnan(row->volume_l)) {
-        (void)snprintf(words, 64, "level_cm: %g is %.4g L", row->level_cm, read_l);
+        check_typed(words, &check->logbook->level, row->level_cm, "level_cm", "cm");
+        const size_t used = strlen(words);
+        (void)snprintf(words + used, CHECK_WORDS - used, " is %.4g L", read_l);
     } else {
-        (void)snprintf(words, 64, "volume_L: %g", row->volume_l);
+        check_typed(words, &check->logbook->volume, row->volume_l, "volume_L", "L");
     }
 }
 
@@ -52,18 +75,22 @@ static void check_size(struct check *check, const struct logbook_row *row)
 {
     const struct shape *shape = &check->scenario->bucket;
     const double rim_l = shape_rim_l(shape);
+    char words[CHECK_WORDS];
     if (row->level_cm > shape->height_cm) {
+        check_typed(words, &check->logbook->level, row->level_cm, "level_cm", "cm");
         check->status = logbook_refuse(
             check->logbook, row, check->error,
-            "level_cm: %g is above the rim, %.4g cm; check bucket.height in the "
-            "scenario, or is it millimetres?",
-            row->level_cm, shape->height_cm);
+            "%s is above the rim, %.4g cm; check bucket.height in the scenario, or is it "
+            "%s?",
+            words, shape->height_cm,
+            strchr(words, '(') == NULL ? "millimetres" : "another unit");
     } else if (row->volume_l > rim_l) {
+        check_typed(words, &check->logbook->volume, row->volume_l, "volume_L", "L");
         check->status = logbook_refuse(
             check->logbook, row, check->error,
-            "volume_L: %g is more than the bucket holds to its rim, %.4g L; "
-            "check the bucket in the scenario",
-            row->volume_l, rim_l);
+            "%s is more than the bucket holds to its rim, %.4g L; check the bucket in "
+            "the scenario",
+            words, rim_l);
     }
     if (row->water_l + row->stock_l > rim_l + row->drained_l) {
         check->status = logbook_refuse(
@@ -80,8 +107,8 @@ static void check_rim(struct check *check, const struct logbook_row *row, double
     const double rim_l = shape_rim_l(&check->scenario->bucket);
     const double poured_l = row->water_l + row->stock_l - row->drained_l;
     if (read_l + poured_l > rim_l + check_gain_l + check_gain_share * rim_l) {
-        char words[64];
-        check_words(words, row, read_l);
+        char words[CHECK_WORDS];
+        check_words(words, check, row, read_l);
         check->status = logbook_refuse(check->logbook, row, check->error,
                                        "%s, and %.4g L more were poured than drained, "
                                        "yet the bucket holds %.4g L to "
@@ -95,8 +122,8 @@ static void check_gain(struct check *check, const struct logbook_row *row, doubl
 {
     const double held_l = check->held_l;
     if (read_l > held_l + check_gain_l + check_gain_share * held_l) {
-        char words[64];
-        check_words(words, row, read_l);
+        char words[CHECK_WORDS];
+        check_words(words, check, row, read_l);
         check->status = logbook_refuse(
             check->logbook, row, check->error,
             "%s, yet line %zu leaves only %.4g L; a pour without its volume? "
@@ -110,8 +137,8 @@ static void check_start(struct check *check, const struct logbook_row *row, doub
     const double start_l = check->scenario->start_l;
     if (row->day_d < check_start_d &&
         fabs(read_l - start_l) > check_gain_l + check_start_share * start_l) {
-        char words[64];
-        check_words(words, row, read_l);
+        char words[CHECK_WORDS];
+        check_words(words, check, row, read_l);
         check->status = logbook_refuse(
             check->logbook, row, check->error,
             "%s, yet the scenario begins with %.4g L; check bucket.start, and "

@@ -21,66 +21,63 @@ struct quantity_row {
     const char *what;     /* "a volume" */
     const char *unit;     /* internal, as a person writes it */
     const char *target;   /* internal, in UDUNITS' words; NULL: not by UDUNITS alone */
-    const char *accepted; /* end of the sentence */
+    const char *accepted; /* units, or what else */
+    const char *example;  /* "" where there is none */
     bool bare;
 };
 
 static const struct quantity_row quantity_rows[QUANTITY_COUNT] = {
-    [QUANTITY_VOLUME] = {"a volume", "L", "L",
-                         "L, mL, gal, qt, cup, such as \"19 L\" or \"5 gal\"", false},
-    [QUANTITY_LENGTH] = {"a length", "cm", "cm",
-                         "cm, mm, m, inch, ft, such as \"37 cm\" or \"14 inch\"", false},
-    [QUANTITY_AREA] = {"an area", "m2", "m2", "m2, cm2, ft2, such as \"0.4 m2\"", false},
-    [QUANTITY_TIME] = {"a time span", "d", "d",
-                       "min, h, d, weeks, such as \"14 h\" or \"3 d\"", false},
+    [QUANTITY_VOLUME] = {"a volume", "L", "L", "L, mL, gal, qt, cup",
+                         "\"19 L\" or \"5 gal\"", false},
+    [QUANTITY_LENGTH] = {"a length", "cm", "cm", "cm, mm, m, inch, ft",
+                         "\"37 cm\" or \"14 inch\"", false},
+    [QUANTITY_AREA] = {"an area", "m2", "m2", "m2, cm2, ft2", "\"0.4 m2\"", false},
+    [QUANTITY_TIME] = {"a time span", "d", "d", "min, h, d, weeks", "\"14 h\" or \"3 d\"",
+                       false},
     [QUANTITY_CLOCK] = {"a clock time", "h", NULL,
-                        "hours and minutes from \"00:00\" to \"23:59\"", false},
-    [QUANTITY_TEMPERATURE] = {"a temperature", "degC", "degree_Celsius",
-                              "degC, degF, such as \"25 degC\" or \"78 degF\"", false},
-    [QUANTITY_WARMTH] = {"a difference of temperatures", "K", "K",
-                         "degC, degF, K, such as \"1.5 degC\"", false},
-    [QUANTITY_SHARE] = {"a share", "", NULL,
-                        "percent or a number from 0 to 1, such as \"45 %\" or 0.45",
-                        true},
-    [QUANTITY_EC] = {"an EC", "mS/cm", "mS/cm",
-                     "mS/cm, uS/cm, dS/m, ppm500, ppm700, such as \"1.9 mS/cm\"", false},
-    [QUANTITY_FLOW] = {"a flow", "L/d", "L/d",
-                       "L/d, mL/h, gal/d, cup/d, such as \"0.5 L/d\"", false},
+                        "hours and minutes from \"00:00\" to \"23:59\"", "", false},
+    [QUANTITY_TEMPERATURE] = {"a temperature", "degC", "degree_Celsius", "degC, degF",
+                              "\"25 degC\" or \"78 degF\"", false},
+    [QUANTITY_WARMTH] = {"a difference of temperatures", "K", "K", "degC, degF, K",
+                         "\"1.5 degC\"", false},
+    [QUANTITY_SHARE] = {"a share", "", NULL, "percent or a number from 0 to 1",
+                        "\"45 %\" or 0.45", true},
+    [QUANTITY_EC] = {"an EC", "mS/cm", "mS/cm", "mS/cm, uS/cm, dS/m, ppm500, ppm700",
+                     "\"1.9 mS/cm\"", false},
+    [QUANTITY_FLOW] = {"a flow", "L/d", "L/d", "L/d, mL/h, gal/d, cup/d", "\"0.5 L/d\"",
+                       false},
     [QUANTITY_ION] = {"a concentration", "mmol/L", NULL,
-                      "mmol/L, meq/L, mg/L or ppm of the whole ion, such as \"7 mmol/L\"",
+                      "mmol/L, meq/L, mg/L or ppm of the whole ion", "\"7 mmol/L\"",
                       false},
     [QUANTITY_ALKALINITY] = {"an alkalinity", "meq/L", NULL,
-                             "meq/L, mmol/L, mg/L or ppm as CaCO3, such as "
-                             "\"1.2 meq/L\"",
+                             "meq/L, mmol/L, mg/L or ppm as CaCO3", "\"1.2 meq/L\"",
                              false},
-    [QUANTITY_DOSE] = {"a dose", "g/L", NULL,
-                       "g/L, mg/L, g/gal, oz/gal, mmol/L of a salt, and with a density "
-                       "tsp/gal or mL/L, such as \"0.5 g/L\"",
-                       false},
-    [QUANTITY_MASS] = {"a mass", "g", "g", "g, mg, kg, oz, lb, such as \"1.2 g\"", false},
-    [QUANTITY_LIGHT] = {"light for plants", "umol/m2/s", "umol/m2/s",
-                        "umol/m2/s, such as \"350 umol/m2/s\" (what a lux meter shows "
-                        "goes under lux)",
+    [QUANTITY_DOSE] =
+        {"a dose", "g/L", NULL,
+         "g/L, mg/L, g/gal, oz/gal, mmol/L of a salt, and with a density tsp/gal or mL/L",
+         "\"0.5 g/L\"", false},
+    [QUANTITY_MASS] = {"a mass", "g", "g", "g, mg, kg, oz, lb", "\"1.2 g\"", false},
+    [QUANTITY_LIGHT] = {"light for plants", "umol/m2/s", "umol/m2/s", "umol/m2/s",
+                        "\"350 umol/m2/s\" (what a lux meter shows goes under lux)",
                         false},
-    [QUANTITY_ILLUMINANCE] = {"an illuminance", "lux", "lux",
-                              "lux, such as \"24000 lux\"", false},
-    [QUANTITY_CO2] = {"a CO2 content", "ppm", "1e-6", "ppm, %, such as \"420 ppm\"",
-                      false},
-    [QUANTITY_TISSUE] = {"a tissue content", "mmol/g", "mmol/g",
-                         "mmol/g, mol/kg, such as \"2.9 mmol/g\"", false},
-    [QUANTITY_THERMAL_TIME] = {"a thermal time", "degC d", "K d",
-                               "degC d, degF d, such as \"500 degC d\"", false},
-    [QUANTITY_LIGHT_USE] = {"a light use", "g/mol", "g/mol",
-                            "g/mol, such as \"0.8 g/mol\"", false},
-    [QUANTITY_LEAF_SPREAD] = {"a leaf area by mass", "m2/g", "m2/g",
-                              "m2/g, cm2/g, m2/kg, such as \"0.027 m2/g\"", false},
-    [QUANTITY_ROOT_SPEED] = {"a root growth", "cm/d", "cm/d",
-                             "cm/d, mm/d, inch/week, such as \"1.2 cm/d\"", false},
-    [QUANTITY_RATE] = {"a rate", "/d", "1/d", "%/d, /d, such as \"0.5 %/d\"", false},
-    [QUANTITY_DENSITY] = {"a density", "g/mL", "g/mL",
-                          "g/mL, kg/L, g/tsp, such as \"0.95 g/mL\"", false},
-    [QUANTITY_PH] = {"a pH", "", NULL, "a number such as 6.0", true},
-    [QUANTITY_NUMBER] = {"a number", "", NULL, "a number without a unit", true},
+    [QUANTITY_ILLUMINANCE] = {"an illuminance", "lux", "lux", "lux", "\"24000 lux\"",
+                              false},
+    [QUANTITY_CO2] = {"a CO2 content", "ppm", "1e-6", "ppm, %", "\"420 ppm\"", false},
+    [QUANTITY_TISSUE] = {"a tissue content", "mmol/g", "mmol/g", "mmol/g, mol/kg",
+                         "\"2.9 mmol/g\"", false},
+    [QUANTITY_THERMAL_TIME] = {"a thermal time", "degC d", "K d", "degC d, degF d",
+                               "\"500 degC d\"", false},
+    [QUANTITY_LIGHT_USE] = {"a light use", "g/mol", "g/mol", "g/mol", "\"0.8 g/mol\"",
+                            false},
+    [QUANTITY_LEAF_SPREAD] = {"a leaf area by mass", "m2/g", "m2/g", "m2/g, cm2/g, m2/kg",
+                              "\"0.027 m2/g\"", false},
+    [QUANTITY_ROOT_SPEED] = {"a root growth", "cm/d", "cm/d", "cm/d, mm/d, inch/week",
+                             "\"1.2 cm/d\"", false},
+    [QUANTITY_RATE] = {"a rate", "/d", "1/d", "%/d, /d", "\"0.5 %/d\"", false},
+    [QUANTITY_DENSITY] = {"a density", "g/mL", "g/mL", "g/mL, kg/L, g/tsp",
+                          "\"0.95 g/mL\"", false},
+    [QUANTITY_PH] = {"a pH", "", NULL, "a number such as 6.0", "", true},
+    [QUANTITY_NUMBER] = {"a number", "", NULL, "a number without a unit", "", true},
 };
 
 /* A value with its unit: times in what suits their size. */
@@ -115,14 +112,16 @@ void quantity_range(char to[QUANTITY_RANGE_SIZE], double low, double high,
 struct quantity_case {
     const struct quantity_row *row;
     const struct quantity_aid *aid;
+    const char *example;
     char shown[64]; /* the text as it may be repeated in a message */
     struct error *error;
 };
 
 static enum status quantity_refuse(const struct quantity_case *c, const char *why)
 {
-    return status_error(c->error, STATUS_INPUT, "\"%s\" %s; accepted for %s: %s",
-                        c->shown, why, c->row->what, c->row->accepted);
+    return status_error(c->error, STATUS_INPUT, "\"%s\" %s; accepted for %s: %s%s%s",
+                        c->shown, why, c->row->what, c->row->accepted,
+                        c->example[0] != '\0' ? ", such as " : "", c->example);
 }
 
 /* Length of a plain decimal number at the start of text: no hex, inf or nan. */
@@ -397,7 +396,8 @@ static bool quantity_trim(char *to, size_t size, const char *text, enum quantity
 enum status quantity_parse(double *value, const char *text, enum quantity quantity,
                            const struct quantity_aid *aid, struct error *error)
 {
-    struct quantity_case c = {&quantity_rows[quantity], aid, "", error};
+    const struct quantity_row *row = &quantity_rows[quantity];
+    struct quantity_case c = {row, aid, row->example, "", error};
     text_copy(c.shown, sizeof c.shown, text);
     char trimmed[128];
     if (!quantity_trim(trimmed, sizeof trimmed, text, quantity)) {
@@ -431,4 +431,13 @@ enum status quantity_parse(double *value, const char *text, enum quantity quanti
         *value = result;
     }
     return status;
+}
+
+enum status quantity_unit(double *size, const char *unit, enum quantity quantity,
+                          const char *shown, struct error *error)
+{
+    struct quantity_case c = {&quantity_rows[quantity], NULL, "", "", error};
+    text_copy(c.shown, sizeof c.shown, shown);
+    return *unit == '\0' ? quantity_refuse(&c, "has no unit")
+                         : quantity_with_unit(size, 1, unit, quantity, &c);
 }

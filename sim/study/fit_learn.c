@@ -6,6 +6,7 @@
 
 #include "fit_parts.h"
 #include "pailcast/run/slopes.h"
+#include "pailcast/scenario/display.h"
 
 static const double fit_rtol = 1e-6;
 
@@ -181,11 +182,12 @@ static enum status fit_refuse(const struct fit_work *work, const struct error *t
         return status_error(error, STATUS_STOPPED, "stopped while it was learning");
     }
     if (status == STATUS_SOLVER && work->dry != NULL) {
-        return logbook_refuse(work->fit->logbook, work->dry, error,
-                              "tended as noted, the bucket of the scenario is dry by day "
-                              "%.4g, yet something was read there; is a pour not noted, "
-                              "or is it another bucket or crop?",
-                              work->dry->day_d);
+        return logbook_refuse(
+            work->fit->logbook, work->dry, error,
+            "tended as noted, the bucket of the scenario is dry by %s, "
+            "yet something was read there; is a pour not noted, or is "
+            "it another bucket or crop?",
+            display_day_text(work->fit->scenario, work->dry->day_d).text);
     }
     return status_error(error, status, "%s", told->text);
 }

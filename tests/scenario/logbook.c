@@ -10,28 +10,41 @@
 
 static struct error error;
 
-/* Reads text as a logbook; the error names the file "…/log.csv". */
-static enum status read_text(struct logbook *logbook, const char *text)
+/* Reads text as the logbook of a bucket filled on that date; the error names the file
+ * "…/log.csv". */
+static enum status read_since(struct logbook *logbook, const char *start,
+                              const char *text)
 {
     struct scratch scratch = scratch_make();
     char path[SCRATCH_PATH_SIZE + 16];
     scratch_write(&scratch, "log.csv", text, false);
     (void)snprintf(path, sizeof path, "%s/log.csv", scratch.folder);
     error = (struct error){0};
-    enum status status = logbook_read(logbook, path, &error);
+    enum status status = logbook_read(logbook, path, start, &error);
     scratch_remove(&scratch);
     return status;
 }
 
-static void expect_refused(const char *text, const char *words)
+/* The same where the date is not known. */
+static enum status read_text(struct logbook *logbook, const char *text)
+{
+    return read_since(logbook, "", text);
+}
+
+static void expect_refused_since(const char *start, const char *text, const char *words)
 {
     struct logbook logbook;
-    assert_int_equal(read_text(&logbook, text), STATUS_INPUT);
+    assert_int_equal(read_since(&logbook, start, text), STATUS_INPUT);
     assert_null(logbook.rows);
     if (strstr(error.text, words) == NULL) {
         print_error("%s\nwanted: %s\n", error.text, words);
         fail();
     }
+}
+
+static void expect_refused(const char *text, const char *words)
+{
+    expect_refused_since("", text, words);
 }
 
 static void blank_cells_are_readings_not_taken_and_pours_not_made(void **state)
@@ -59,9 +72,9 @@ static void mistakes_are_told_with_their_line(void **state)
     (void)state;
     expect_refused("", "log.csv:1: ");
     expect_refused("day,ec_mS_cm\n", "log.csv:1: holds no entry");
-    expect_refused("ec_mS_cm,ph\n1.3,6\n", "log.csv:1: has no column named day");
+    expect_refused("ec_mS_cm,ph\n1.3,6\n", "log.csv:1: has no column named day or date");
     expect_refused("day,ec\n0,1.3\n", "log.csv:1: column \"ec\" is not known");
-    expect_refused("day,ec_ms_cm\n0,1.3\n",
+    expect_refused("day,ecmS_cm\n0,1.3\n",
                    "is not known; did you mean \"ec_mS_cm\"? Accepted are day, ");
     expect_refused("day;ph\n0;6\n", "write commas between the columns, not semicolons");
     expect_refused("day,day\n0,1\n", "log.csv:1: column day stands here twice");
@@ -117,9 +130,162 @@ static void readings_in_other_units_are_asked_about(void **state)
                    "scale 700)");
     expect_refused("day,ec_mS_cm\n0,750\n", "Is it uS/cm? Then write 0.75. Is it ppm? "
                                             "Then write 1.5 ");
+    expect_refused("day,ec_mS_cm\n0,750\n",
+                   "; or name the column ec_uS_cm, ec_ppm500 or ec_ppm700");
+    expect_refused("day,ec_dS_m\n0,750\n", "log.csv:2: ec_dS_m: 750 is no EC in mS/cm");
+    expect_refused("day,ec_uS_cm\n0,1300\n3,21300\n",
+                   "log.csv:3: ec_uS_cm: 21300 is 21.3 mS/cm, which no nutrient solution "
+                   "reads; does the heading name the pen's unit?");
+    expect_refused("day,ec_ppm700\n0,14100\n", "ec_ppm700: 14100 is 20.14 mS/cm, which");
 }
 
-static void a_pour_needs_its_litres(void **state)
+/* US gallon: 231 cubic inches of 2.54 cm (NIST Handbook 44, appendix C). */
+static const double gallon_l = 3.785411784;
+
+/* Four roundings: of a factor, its inverse and two products. */
+static const double rounding = 1e-15;
+
+static void a_heading_may_carry_another_unit(void **state)
+{
+    (void)state;
+    struct logbook logbook;
+    assert_int_equal(
+        read_text(&logbook,
+                  "day,ec_ppm500,volume_gal,level_in,water_poured_qt,stock_poured_cup,"
+                  "drained_mL,ph\n"
+                  "0,685,4.75,7.5,2.25,3.5,1250,6.13\n"),
+        STATUS_OK);
+    const struct logbook_row *row = &logbook.rows[0];
+    assert_close(row->ec_ms_cm, 685. / 500, rounding, 0);
+    assert_close(row->volume_l, 4.75 * gallon_l, rounding, 0);
+    assert_close(row->level_cm, 7.5 * 2.54, rounding, 0);
+    assert_close(row->water_l, 2.25 * gallon_l / 4, rounding, 0);
+    assert_close(row->stock_l, 3.5 * gallon_l / 16, rounding, 0);
+    assert_close(row->drained_l, 1.25, rounding, 0);
+    assert_close(row->ph, 6.13, 0, 0);
+    logbook_free(&logbook);
+}
+
+/* One reading of 1.234 mS/cm. */
+static void the_unit_is_any_that_quantities_know(void **state)
+{
+    (void)state;
+    static const char *const texts[] = {
+        "day,ec_mS_cm\n0,1.234\n", "day,ec_uS_cm\n0,1234\n",
+        "day,ec_S_m\n0,.1234\n",   "day,ec_\xc2\xb5S_cm\n0,1234\n",
+        "day,ec_us_cm\n0,1234\n",  "day,ec_mS_m\n0,123.4\n",
+        "day,ec_uS/cm\n0,1234\n",  "day,ec_ppm700\n0,863.8\n",
+    };
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        struct logbook logbook;
+        assert_int_equal(read_text(&logbook, texts[i]), STATUS_OK);
+        assert_close(logbook.rows[0].ec_ms_cm, 1.234, rounding, 0);
+        logbook_free(&logbook);
+    }
+}
+
+static void a_unit_of_another_kind_is_refused_with_what_is_accepted(void **state)
+{
+    (void)state;
+    expect_refused("day,level_gal\n0,1\n",
+                   "log.csv:1: column \"level_gal\" is not a length; accepted for a "
+                   "length: cm, mm, m, inch, ft, in a heading as in level_cm");
+    expect_refused("day,ec_ppm\n0,685\n",
+                   "column \"ec_ppm\" does not say which ppm scale the pen has; accepted "
+                   "for an EC: mS/cm, uS/cm, dS/m, ppm500, ppm700, in a heading as in "
+                   "ec_mS_cm");
+    expect_refused("day,volume_pail\n0,1\n",
+                   "column \"volume_pail\" has a unit that is not known; accepted");
+    expect_refused("day,drained_\n0,1\n", "column \"drained_\" has no unit; accepted");
+    expect_refused("day,volume_1/2 L\n0,1\n", "column \"volume_1/2 L\" has a unit that");
+    expect_refused("day,volume_ym9\n0,1\n", "column \"volume_ym9\" is not a volume");
+    expect_refused("day,level_Ym20_m19\n0,1\n",
+                   "column \"level_Ym20_m19\" is not a length");
+    expect_refused("day,ph_mm\n0,1\n", "column \"ph_mm\" is not known");
+    expect_refused("day_h\n0\n", "column \"day_h\" is not known");
+    expect_refused("day,weight\n0,1\n",
+                   "Accepted are day, ec_mS_cm, volume_L, level_cm, ph, water_poured_L, "
+                   "stock_poured_L, drained_L, note, date; units may be others, as in "
+                   "volume_gal or ec_ppm500");
+}
+
+static void two_headings_of_one_quantity_stand_twice(void **state)
+{
+    (void)state;
+    expect_refused("day,volume_L,volume_gal\n0,1,1\n",
+                   "log.csv:1: column volume_gal stands here twice, before as volume_L; "
+                   "keep one");
+    expect_refused("volume_gal,day,volume_gal\n1,0,1\n",
+                   "log.csv:1: column volume_gal stands here twice; keep one");
+}
+
+static void bounds_hold_in_any_unit_and_the_number_typed_is_told(void **state)
+{
+    (void)state;
+    struct logbook logbook;
+    expect_refused(
+        "day,volume_gal\n0,530\n",
+        "log.csv:2: volume_gal: 530 is out of range; accepted is 0 to 528.344");
+    expect_refused("day,level_mm\n0,4010\n",
+                   "level_mm: 4010 is out of range; accepted is "
+                   "0 to 4000");
+    expect_refused("day,drained_mL\n0,-2\n", "log.csv:2: drained_mL: -2 is out of range");
+    expect_refused("day,volume_gal\n0,\"4,5\"\n",
+                   "volume_gal: \"4,5\" is not a number; write it with a point, 4.5");
+    expect_refused("day,volume_Zm3\n0,1e300\n", "volume_Zm3: 1e+300 is out of range");
+    assert_int_equal(read_text(&logbook, "day,volume_gal,level_mm\n0,528,3990\n"),
+                     STATUS_OK);
+    logbook_free(&logbook);
+}
+
+static void a_date_takes_the_place_of_the_day(void **state)
+{
+    (void)state;
+    struct logbook logbook;
+    assert_int_equal(read_since(&logbook, "2026-09-01",
+                                "ph,date\n6.1,2026-09-01\n6.2,2026-09-03 18:30\n"
+                                "6.3,2027-03-01T06:45\n"),
+                     STATUS_OK);
+    assert_int_equal(logbook.count, 3);
+    assert_close(logbook.rows[0].day_d, 0, 0, 0);
+    assert_close(logbook.rows[1].day_d, 2 + 18.5 / 24, 0, 0);
+    /* Sep to Feb: 30 + 31 + 30 + 31 + 31 + 28. */
+    assert_close(logbook.rows[2].day_d, 181 + 6.75 / 24, 0, 0);
+    assert_close(logbook.rows[2].ph, 6.3, 0, 0);
+    logbook_free(&logbook);
+}
+
+static void mistakes_in_dates_are_told_as_they_were_typed(void **state)
+{
+    (void)state;
+    static const char start[] = "2026-09-01";
+    expect_refused(
+        "date,ph\n2026-09-01,6\n",
+        "log.csv:1: has dates, but the scenario has no start to count them from");
+    expect_refused_since(start, "date,day,ph\n2026-09-01,0,6\n",
+                         "log.csv:1: has both day and date; keep one");
+    expect_refused_since(start, "date,ph\n2026-09-31,6\n",
+                         "log.csv:2: date: \"2026-09-31\" is no date; write");
+    expect_refused_since(start, "date,ph\n2026-09-01,6\n9/4/2026,6\n",
+                         "log.csv:3: date: \"9/4/2026\" is no date; write year-month-day "
+                         "and perhaps the time, such as 2026-09-14 or 2026-09-14 18:30");
+    expect_refused_since(start, "date,ph\n2026-08-31 23:59,6\n",
+                         "log.csv:2: date: 2026-08-31 23:59 is before the scenario's "
+                         "start, 2026-09-01");
+    expect_refused_since(start, "date,ph\n2226-09-01,6\n",
+                         "log.csv:2: date: 2226-09-01 is more than 3653 days after");
+    expect_refused_since(start, "date,ph\n2026-09-01,6\n,6\n",
+                         "log.csv:3: date: is blank; every entry needs its date");
+    expect_refused_since(
+        start, "date,ph\n2026-09-04,6\n2026-09-07,6\n2026-09-05,6\n",
+        "log.csv:4: 2026-09-05 comes after 2026-09-07 of line 3; entries "
+        "stand in order of day");
+    expect_refused_since(start, "date,ph\n2026-09-04,6\n2026-09-04T00:00,6\n",
+                         "log.csv:3: 2026-09-04T00:00 stands on line 2 already; make one "
+                         "entry of the two, or add the time of each");
+}
+
+static void a_pour_needs_its_volume(void **state)
 {
     (void)state;
     expect_refused("day,water_poured_L\n0,yes\n", "log.csv:2: water_poured_L: \"yes\" is "
@@ -165,7 +331,7 @@ static void a_byte_that_no_text_holds_is_refused_with_its_line(void **state)
     assert_int_equal(fwrite(text, 1, sizeof text - 1, file), sizeof text - 1);
     assert_int_equal(fclose(file), 0);
     error = (struct error){0};
-    assert_int_equal(logbook_read(&logbook, path, &error), STATUS_INPUT);
+    assert_int_equal(logbook_read(&logbook, path, "", &error), STATUS_INPUT);
     assert_non_null(strstr(error.text, "log.csv:2: holds a byte that no text does"));
     assert_null(logbook.rows);
     scratch_remove(&scratch);
@@ -176,7 +342,7 @@ static void what_is_written_reads_back(void **state)
     (void)state;
     struct logbook_row rows[] = {{0, 1.317, 18.31, NAN, 6.13, 0, 0, 0, 0},
                                  {2.75, 1.409, NAN, 27.3, NAN, 1.23456789, 0.87, 3.4, 0}};
-    struct logbook wrote = {rows, 2, 2, NULL};
+    const struct logbook wrote = {.rows = rows, .count = 2};
     struct logbook again;
     struct scratch_text text;
     scratch_open(&text);
@@ -199,7 +365,14 @@ int main(void)
         cmocka_unit_test(a_decimal_comma_is_told_once_with_its_cause),
         cmocka_unit_test(files_of_any_editor_are_read),
         cmocka_unit_test(readings_in_other_units_are_asked_about),
-        cmocka_unit_test(a_pour_needs_its_litres),
+        cmocka_unit_test(a_heading_may_carry_another_unit),
+        cmocka_unit_test(the_unit_is_any_that_quantities_know),
+        cmocka_unit_test(a_unit_of_another_kind_is_refused_with_what_is_accepted),
+        cmocka_unit_test(two_headings_of_one_quantity_stand_twice),
+        cmocka_unit_test(bounds_hold_in_any_unit_and_the_number_typed_is_told),
+        cmocka_unit_test(a_date_takes_the_place_of_the_day),
+        cmocka_unit_test(mistakes_in_dates_are_told_as_they_were_typed),
+        cmocka_unit_test(a_pour_needs_its_volume),
         cmocka_unit_test(more_entries_than_anybody_keeps_are_refused_at_once),
         cmocka_unit_test(columns_without_end_are_refused),
         cmocka_unit_test(a_byte_that_no_text_holds_is_refused_with_its_line),

@@ -10,12 +10,14 @@
 
 static struct scenario scenario; /* 10 L in a pail */
 static struct error error;
+static struct logbook_heading volume, level;
 
 static int set_up(void **state)
 {
     (void)state;
     bench_shipped(&scenario, "first-bucket");
     error = (struct error){0};
+    volume = level = (struct logbook_heading){0};
     return 0;
 }
 
@@ -30,7 +32,11 @@ static void expect(const struct logbook_row rows[], size_t count, const char *wo
 {
     struct logbook_row kept[4];
     memcpy(kept, rows, count * sizeof *rows);
-    const struct logbook logbook = {kept, count, count, "log.csv"};
+    const struct logbook logbook = {.rows = kept,
+                                    .count = count,
+                                    .path = "log.csv",
+                                    .volume = volume,
+                                    .level = level};
     const enum status status = logbook_check(&logbook, &scenario, &error);
     if (words == NULL) {
         assert_int_equal(status, STATUS_OK);
@@ -110,6 +116,27 @@ static void another_first_level_points_at_the_scenario(void **state)
     expect(rows, 1, "level_cm: 250 is above the rim");
 }
 
+/* US gallon and inch by definition (NIST Handbook 44, appendix C). */
+static void what_was_typed_in_other_units_is_told_as_typed(void **state)
+{
+    (void)state;
+    volume = (struct logbook_heading){"volume_gal", 3.785411784};
+    level = (struct logbook_heading){"level_in", 2.54};
+    struct logbook_row rows[] = {entry(0), entry(3)};
+    rows[0].volume_l = 1.25 * volume.size;
+    expect(rows, 1,
+           "log.csv:2: volume_gal: 1.25 (4.732 L), yet the scenario begins with 10 L");
+    rows[0].volume_l = NAN;
+    rows[1].volume_l = 25 * volume.size;
+    expect(rows, 2, "volume_gal: 25 (94.64 L) is more than the bucket holds to its rim");
+    rows[1].volume_l = NAN;
+    rows[1].level_cm = 17.5 * level.size;
+    expect(rows, 2, "log.csv:5: level_in: 17.5 (44.45 cm) is above the rim");
+    expect(rows, 2, "or is it another unit?");
+    rows[0].level_cm = 2 * level.size;
+    expect(rows, 1, "log.csv:2: level_in: 2 (5.08 cm) is ");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -117,6 +144,7 @@ int main(void)
         cmocka_unit_test_setup(a_pour_over_the_rim_is_refused, set_up),
         cmocka_unit_test_setup(a_pour_not_noted_is_caught_by_volume_or_level, set_up),
         cmocka_unit_test_setup(another_first_level_points_at_the_scenario, set_up),
+        cmocka_unit_test_setup(what_was_typed_in_other_units_is_told_as_typed, set_up),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

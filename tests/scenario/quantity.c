@@ -247,6 +247,31 @@ static void junk_is_refused(void **state)
     refused("1,9 mS/cm", QUANTITY_EC, NULL, "write decimals with a point");
 }
 
+static void a_unit_alone_has_a_size(void **state)
+{
+    (void)state;
+    double size = NAN;
+    assert_int_equal(quantity_unit(&size, "gal", QUANTITY_VOLUME, "jug_gal", NULL),
+                     STATUS_OK);
+    assert_close(size, gallon_l, exact, 0);
+    assert_int_equal(quantity_unit(&size, "ppm700", QUANTITY_EC, "pen_ppm700", NULL),
+                     STATUS_OK);
+    assert_close(size, 1. / 700, exact, 0);
+    static const char *const none[] = {"",        "2 gal", "1/2 gal", "/d",
+                                       "gal gal", "cm",    "pail"};
+    for (size_t i = 0; i < sizeof none / sizeof *none; i++) {
+        struct error error = {0};
+        size = 7.25;
+        assert_int_equal(quantity_unit(&size, none[i], QUANTITY_VOLUME, "jug", &error),
+                         STATUS_INPUT);
+        assert_close(size, 7.25, 0, 0);
+        assert_non_null(strstr(error.text, "\"jug\" "));
+        assert_non_null(
+            strstr(error.text, "; accepted for a volume: L, mL, gal, qt, cup"));
+        assert_null(strstr(error.text, "such as"));
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -261,6 +286,7 @@ int main(void)
         cmocka_unit_test(wrong_dimensions_are_named),
         cmocka_unit_test(a_number_alone_is_taken_only_without_a_unit),
         cmocka_unit_test(junk_is_refused),
+        cmocka_unit_test(a_unit_alone_has_a_size),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

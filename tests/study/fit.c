@@ -242,7 +242,7 @@ static void one_reading_rests_on_the_priors(void **state)
     (void)state;
     bench_shipped(&scenario, "first-bucket");
     struct logbook_row row = {0, 1.07, NAN, NAN, NAN, 0, 0, 0, 0};
-    const struct logbook logbook = {&row, 1, 1, NULL};
+    const struct logbook logbook = {.rows = &row, .count = 1};
     struct fit fit;
     assert_int_equal(
         fit_run(&fit, &scenario, &scenario.strategies[0], &logbook, &fortnight, NULL),
@@ -262,7 +262,7 @@ static void a_reading_of_an_empty_first_filling_is_refused_with_its_day(void **s
     bench_shipped(&scenario, "first-bucket");
     scenario.start_l = 0.003 * scenario.bucket.full_l;
     struct logbook_row row = {0, 1.07, NAN, NAN, NAN, 0, 0, 0, 0};
-    const struct logbook logbook = {&row, 1, 1, NULL};
+    const struct logbook logbook = {.rows = &row, .count = 1};
     struct fit fit;
     struct error error = {0};
     assert_int_equal(
@@ -280,7 +280,7 @@ static void no_cause_of_something_odd_is_left_out(void **state)
     bench_shipped(&scenario, "first-bucket");
     struct logbook_row rows[] = {{0, NAN, NAN, 25.1, NAN, 0, 0, 0, 0},
                                  {2.7, NAN, NAN, 11.3, 9.7, 0, 0, 0, 0}};
-    const struct logbook logbook = {rows, 2, 2, NULL};
+    const struct logbook logbook = {.rows = rows, .count = 2};
     struct fit fit;
     assert_int_equal(
         fit_run(&fit, &scenario, &scenario.strategies[0], &logbook, &looking_back, NULL),
@@ -315,7 +315,7 @@ static void progress_is_told_life_by_life_to_the_last(void **state)
     bench_shipped(&scenario, "first-bucket");
     struct logbook_row rows[] = {{0, 1.07, NAN, NAN, NAN, 0, 0, 0, 0},
                                  {3, 1.09, NAN, NAN, NAN, 0, 0, 0, 0}};
-    const struct logbook logbook = {rows, 2, 2, NULL};
+    const struct logbook logbook = {.rows = rows, .count = 2};
     struct told told = {.orderly = true};
     const struct fit_plan plan = {1, hear, &told};
     struct fit fit;

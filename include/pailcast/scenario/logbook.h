@@ -10,7 +10,8 @@
 #include "pailcast/base/status.h"
 
 enum {
-    LOGBOOK_ROWS_MAX = 5000
+    LOGBOOK_ROWS_MAX = 5000,
+    LOGBOOK_NAME_SIZE = 48
 };
 
 /* One entry. A reading that was not taken is NAN; what was not done is 0. */
@@ -21,17 +22,26 @@ struct logbook_row {
     size_t line; /* of the file; 0 where it comes from none */
 };
 
+/* A reading as its file has it. */
+struct logbook_heading {
+    char name[LOGBOOK_NAME_SIZE]; /* "volume_gal"; "": of no file, or not there */
+    double size;                  /* of its unit, in L or cm */
+};
+
 /* Rows in order of day, no two of one day. Owns its array; zero-initialise. */
 struct logbook {
     struct logbook_row *rows;
     size_t count, room;
     const char *path; /* borrowed; NULL: of no file */
+    struct logbook_heading volume, level;
 };
 
 /* Reads path: day,ec_mS_cm,volume_L,level_cm,ph,water_poured_L,stock_poured_L,drained_L,
- * note in any order, day required, cells may be blank. On STATUS_INPUT each line of error
- * is `FILE:LINE: what is wrong`; *logbook is then empty. */
-enum status logbook_read(struct logbook *logbook, const char *path,
+ * note in any order, day required, cells may be blank. Another unit may end a name, as in
+ * volume_gal or ec_ppm500; and date (ISO 8601) may take the place of day, counted from
+ * start, the date of day 0, "" where there is none. On STATUS_INPUT each line of error is
+ * `FILE:LINE: what is wrong`; *logbook is then empty. */
+enum status logbook_read(struct logbook *logbook, const char *path, const char *start,
                          struct error *error) STATUS_MUST_CHECK;
 
 /* A number that differs between logbooks whose first `entries` (at most their count)

@@ -60,4 +60,10 @@ enum status quantity_parse(double *value, const char *text, enum quantity quanti
                            const struct quantity_aid *aid,
                            struct error *error) STATUS_MUST_CHECK;
 
+/* How large one unit is, "gal", "uS/cm", "ppm500", in internal units (above 0, finite),
+ * or STATUS_INPUT with a sentence that begins with `shown`, where the unit stands. Not
+ * for temperatures, whose units differ in their zero. */
+enum status quantity_unit(double *size, const char *unit, enum quantity quantity,
+                          const char *shown, struct error *error) STATUS_MUST_CHECK;
+
 #endif
