@@ -44,8 +44,9 @@ static void page_surprises(FILE *out, const struct fit *fit)
     }
     for (size_t i = 0; i < fit->surprise_count; i++) {
         const struct fit_surprise *surprise = &fit->surprises[i];
-        char line[FIT_REMARK_SIZE + 32];
-        (void)snprintf(line, sizeof line, "Day %.2f: %s", surprise->day_d,
+        char line[FIT_REMARK_SIZE + 64];
+        (void)snprintf(line, sizeof line, "On %s: %s",
+                       display_day_text(fit->scenario, surprise->day_d).text,
                        surprise->what);
         sheet_element(out, "h3", "", line);
         fputs("<ul>\n", out);

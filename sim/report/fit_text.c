@@ -111,7 +111,8 @@ void fit_text_write(FILE *out, const struct fit *fit)
     }
     for (size_t i = 0; i < fit->surprise_count; i++) {
         const struct fit_surprise *surprise = &fit->surprises[i];
-        fprintf(out, "\nUnexpected on day %.2f: %s.\n", surprise->day_d, surprise->what);
+        fprintf(out, "\nUnexpected on %s: %s.\n",
+                display_day_text(fit->scenario, surprise->day_d).text, surprise->what);
         for (size_t c = 0; c < surprise->cause_count; c++) {
             fprintf(out, "  - %s\n", surprise->causes[c]);
         }

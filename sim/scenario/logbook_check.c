@@ -43,18 +43,21 @@ enum {
     CHECK_WORDS = 128
 };
 
-/* A reading as it was typed, "level_cm: 12.3"; in another unit "level_in: 4.84 (12.29
- * cm)".
- */
+static bool check_converted(const struct logbook_heading *heading)
+{
+    return heading->name[0] != '\0' && heading->size != 1;
+}
+
+/* A reading as it was typed: "level_cm: 12.3", "level_in: 4.84 (12.29 cm)". */
 static void check_typed(char words[CHECK_WORDS], const struct logbook_heading *heading,
                         double value, const char *name, const char *unit)
 {
-    const bool typed = heading->name[0] != '\0';
-    if (typed && heading->size != 1) {
+    if (check_converted(heading)) {
         (void)snprintf(words, CHECK_WORDS, "%s: %g (%.4g %s)", heading->name,
                        value / heading->size, value, unit);
     } else {
-        (void)snprintf(words, CHECK_WORDS, "%s: %g", typed ? heading->name : name, value);
+        (void)snprintf(words, CHECK_WORDS, "%s: %g",
+                       heading->name[0] != '\0' ? heading->name : name, value);
     }
 }
 
@@ -83,7 +86,7 @@ static void check_size(struct check *check, const struct logbook_row *row)
             "%s is above the rim, %.4g cm; check bucket.height in the scenario, or is it "
             "%s?",
             words, shape->height_cm,
-            strchr(words, '(') == NULL ? "millimetres" : "another unit");
+            check_converted(&check->logbook->level) ? "another unit" : "millimetres");
     } else if (row->volume_l > rim_l) {
         check_typed(words, &check->logbook->volume, row->volume_l, "volume_L", "L");
         check->status = logbook_refuse(
@@ -96,7 +99,8 @@ static void check_size(struct check *check, const struct logbook_row *row)
         check->status = logbook_refuse(
             check->logbook, row, check->error,
             "%.6g L were poured and %.6g drained, yet the bucket holds %.4g L "
-            "to its rim; is it millilitres, or was a drain not noted?",
+            "to its rim; is it another unit, such as millilitres, or was a drain not "
+            "noted?",
             row->water_l + row->stock_l, row->drained_l, rim_l);
     }
 }

@@ -110,6 +110,19 @@ static void what_is_wrong_is_told_as_it_was_typed(void **state)
     }
 }
 
+/* The same visits, then an EC twice as high as the bucket can have. */
+static void what_is_odd_is_told_with_its_date(void **state)
+{
+    const char *folder = *state;
+    char text[sizeof in_gallons + 64];
+    (void)snprintf(text, sizeof text, "%s,2026-09-11 18:00,1855,2.4,,7.9,,,\n",
+                   in_gallons);
+    program_write(folder, "odd.csv", text);
+    assert_int_equal(program_run(folder, "fit shed.cfg odd.csv --out made"), 0);
+    program_says(folder, "stdout", "Unexpected on day 12.75 (Fri 2026-09-11): EC higher");
+    program_says(folder, "made/fit.html", "On day 12.75 (Fri 2026-09-11): EC higher");
+}
+
 /* What a run keeps is read by any version: names and units stay. */
 static void what_a_run_keeps_stays_in_litres_and_days(void **state)
 {
@@ -128,6 +141,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         IN_FOLDER(the_same_visits_in_any_unit_teach_the_same),
         IN_FOLDER(what_is_wrong_is_told_as_it_was_typed),
+        IN_FOLDER(what_is_odd_is_told_with_its_date),
         IN_FOLDER(what_a_run_keeps_stays_in_litres_and_days),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

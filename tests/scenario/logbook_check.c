@@ -55,7 +55,7 @@ static void a_pour_beyond_the_bucket_is_asked_about(void **state)
     struct logbook_row rows[] = {entry(0), entry(3)};
     rows[1].water_l = 300;
     expect(rows, 2, "log.csv:5: 300 L were poured and 0 drained, yet the bucket holds");
-    expect(rows, 2, "is it millilitres");
+    expect(rows, 2, "is it another unit, such as millilitres, or");
     /* Rinsed: what went in went out. */
     rows[1].drained_l = 299;
     error = (struct error){0};
