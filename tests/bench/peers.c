@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* One life here and by other solvers, at equal achieved error: R's deSolve in one call on
- * the compiled right-hand side, deSolve and SciPy on equations written in R and Python.
+ * the compiled right-hand side, deSolve and SciPy on equations written in R and Python
+ * (for the laurel those of a fixed mix, which needs no pen).
  *
  * The error is the largest relative one, at the end, in water drunk, each ion eaten and
  * dry mass made, against the life at rtol 1e-11. A peer takes whichever tolerance is
@@ -29,7 +30,10 @@ static const double study_rtol_factor = 5; /* as studies take it */
 /* A life under measure, ours and by peers. */
 struct subject {
     const char *name;
-    struct scenario scenario;
+    size_t strategy;          /* of its scenario */
+    const char *library;      /* with the compiled right-hand side; NULL: no such peers */
+    const char *scripts;      /* NAME.R and NAME.py; NULL: no such peers */
+    struct scenario scenario; /* its first strategy is lived */
     int watched[WATCHED_MAX];
     size_t watched_count;
     double right[STATE_COUNT];
@@ -98,11 +102,11 @@ static double measure(double *error, const struct subject *subject,
     return ms;
 }
 
-static void open_subject(struct subject *subject, const char *name)
+static void open_subject(struct subject *subject)
 {
-    subject->name = name;
     subject->best_ms = subject->scripted_ms[0] = subject->scripted_ms[1] = INFINITY;
-    bench_shipped(&subject->scenario, name);
+    bench_shipped(&subject->scenario, subject->name);
+    subject->scenario.strategies[0] = subject->scenario.strategies[subject->strategy];
     struct scenario exact = subject->scenario;
     exact.numerics.rtol = 1e-11;
     live(subject->right, &exact, true);
@@ -156,13 +160,16 @@ static void write_given(const char *path, const struct subject *subject)
     }
     const struct liquid start = scenario_start_liquid(scenario, strategy);
     state_pour(first, &start, scenario->start_l);
-    double stock[STATE_COUNT] = {0};
-    state_pour(stock, &strategy->stock, 1);
+    const struct observation unseen = {0}; /* neither mix nor stock looks */
+    const struct fill_plan plan = strategy->fill.rule->plan(&unseen, &strategy->fill, 1);
+    double poured[STATE_COUNT] = {0};
+    state_pour(poured, &strategy->water, plan.water_l);
+    state_pour(poured, &strategy->stock, plan.stock_l);
     write_row(file, "targets", subject->error, 2);
     write_row(file, "watched", watched, subject->watched_count);
     write_row(file, "right", right, subject->watched_count);
     write_row(file, "first", first, STATE_ALKALINITY + 1);
-    write_row(file, "stock", stock + STATE_ION, ION_COUNT + 1);
+    write_row(file, "poured", poured + STATE_ION, ION_COUNT + 1);
     write_row(file, "days", &scenario->duration_d, 1);
     (void)fputs("visits", file);
     for (double day_d = strategy_next_visit(strategy, 0);
@@ -207,49 +214,61 @@ static void measure_peer(struct subject *subject, const char *what, const char *
     }
 }
 
-static void measure_peers(struct subject *subject, const char *library, bool scripted)
+static void measure_scripts(struct subject *subject, const char *given)
+{
+    char command[4 * PATH_SIZE];
+    (void)snprintf(command, sizeof command, "Rscript tests/bench/%s.R %s",
+                   subject->scripts, given);
+    measure_peer(subject, "in R", command);
+    (void)snprintf(command, sizeof command, "/usr/bin/python3 -B tests/bench/%s.py %s",
+                   subject->scripts, given);
+    measure_peer(subject, "in Python", command);
+}
+
+static void measure_subject(struct subject *subject)
 {
     char folder[256], given[PATH_SIZE], command[4 * PATH_SIZE];
     program_folder(folder);
     (void)snprintf(given, sizeof given, "%s/given", folder);
     measure_ours(subject);
     write_given(given, subject);
-    (void)snprintf(command, sizeof command,
-                   "Rscript tests/bench/desolve.R %s scenarios/%s.cfg 0 %s", library,
-                   subject->name, given);
-    measure_peer(subject, "compiled", command);
-    if (scripted) {
-        (void)snprintf(command, sizeof command, "Rscript tests/bench/table.R %s", given);
-        measure_peer(subject, "in R", command);
+    if (subject->library != NULL) {
         (void)snprintf(command, sizeof command,
-                       "/usr/bin/python3 tests/bench/table.py %s", given);
-        measure_peer(subject, "in Python", command);
+                       "Rscript tests/bench/desolve.R %s scenarios/%s.cfg 0 %s",
+                       subject->library, subject->name, given);
+        measure_peer(subject, "compiled", command);
+        printf("  deSolve's lsoda over CVODE %.2f; deSolve's best over the study engine "
+               "%.2f\n",
+               subject->lsoda_ms / subject->cvode_ms,
+               subject->best_ms / subject->study_ms);
     }
-    program_clean(folder);
-    printf("  deSolve's lsoda over CVODE %.2f; deSolve's best over the study engine "
-           "%.2f",
-           subject->lsoda_ms / subject->cvode_ms, subject->best_ms / subject->study_ms);
-    if (scripted) {
-        printf("; the best script over CVODE %.0f, over the study engine %.0f",
+    if (subject->scripts != NULL) {
+        measure_scripts(subject, given);
+        printf("  the best script over CVODE %.0f, over the study engine %.0f\n",
                subject->scripted_ms[0] / subject->cvode_ms,
                subject->scripted_ms[1] / subject->study_ms);
     }
-    putchar('\n');
+    program_clean(folder);
 }
 
 int main(int argc, char **argv)
 {
-    static struct subject laurel, cucumber;
     char library[PATH_SIZE];
     (void)argc;
     const char *slash = strrchr(argv[0], '/');
     (void)snprintf(library, sizeof library, "%.*s/../outside/desolve.so",
                    slash != NULL ? (int)(slash - argv[0]) : 1,
                    slash != NULL ? argv[0] : ".");
+    static struct subject subjects[] = {
+        {.name = "evergreen-two-years"},
+        {.name = "measured-cucumber", .scripts = "table"},
+        {.name = "evergreen-two-years", .strategy = 1, .scripts = "grown"}, /* a mix */
+    };
+    subjects[0].library = subjects[1].library = library;
     puts("peers at equal achieved error; processor time without loading");
-    open_subject(&laurel, "evergreen-two-years");
-    measure_peers(&laurel, library, false);
-    open_subject(&cucumber, "measured-cucumber");
-    measure_peers(&cucumber, library, true);
+    for (size_t i = 0; i < sizeof subjects / sizeof subjects[0]; i++) {
+        open_subject(&subjects[i]);
+        measure_subject(&subjects[i]);
+    }
     return 0;
 }

@@ -24,16 +24,16 @@ time_ms <- function(work, least_ms, blocks) {
 # solve(rtol, share) gives a function that lives once and returns the end: the watched totals.
 # Prints a line "name target rtol share ms error" for each target; FALSE when the method never
 # comes within a thousandth of what is right, or never down to a target.
-search <- function(name, solve, right, targets, rtols, shares) {
+search <- function(name, solve, right, targets, rtols, shares, blocks = 9) {
     tried <- NULL
     for (rtol in rtols) {
         for (share in shares) {
             live <- solve(rtol, share)
-            end <- tryCatch(live(), error = function(e) rep(NaN, length(right)))
+            end <- rep(NaN, length(right))
+            ms <- tryCatch(time_ms(function() end <<- live(), 30, 1), error = function(e) Inf)
             wrong <- max(abs(end / right - 1))
             if (is.finite(wrong) && wrong <= max(targets)) {
-                tried <- rbind(tried, data.frame(rtol = rtol, share = share, wrong = wrong,
-                                                 ms = time_ms(live, 30, 1)))
+                tried <- rbind(tried, data.frame(rtol, share, wrong, ms))
             }
         }
         if (any(tried$wrong <= min(targets) / 10)) break
@@ -46,7 +46,7 @@ search <- function(name, solve, right, targets, rtols, shares) {
             return(FALSE)
         }
         best <- good[which.min(good$ms), ]
-        ms <- time_ms(solve(best$rtol, best$share), 100, 9)
+        ms <- time_ms(solve(best$rtol, best$share), 100, blocks)
         cat(sprintf("%s %d %g %g %.6g %.3g\n", name, i, best$rtol, best$share, ms, best$wrong))
     }
     TRUE

@@ -6,11 +6,11 @@ source("tests/outside/cucumber.R")
 source("tests/bench/search.R")
 given <- read_given(commandArgs(trailingOnly = TRUE)[1])
 
-# A visit fills up with stock.
+# A visit fills up with what is poured.
 stage <- stages[[1]]
 act <- function(day, y, parameters) {
     if (day == stages[[1]]$until) stage <<- stages[[2]]
-    if (any(day == given$visits)) y[1:11] <- y[1:11] + (full - y[1]) * c(1, given$stock)
+    if (any(day == given$visits)) y[1:11] <- y[1:11] + (full - y[1]) * c(1, given$poured)
     y
 }
 acts <- list(func = act, time = sort(c(given$visits, stages[[1]]$until)))

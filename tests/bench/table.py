@@ -3,13 +3,13 @@
 from docs/model.md and docs/scenario.md, solved by SciPy's LSODA: one call a stretch between
 visits, since odeint has no events. Prints lines as search.R does.
 Usage: python3 table.py GIVEN"""
-import statistics
 import sys
-import time
 from math import pi
 
 import numpy as np
 from scipy.integrate import odeint
+
+from search import read_given, search
 
 CHARGE = np.array([-1, 1, -1, 1, 2, 2, -2, 1, -1.0])
 FULL_L = 30.0
@@ -55,7 +55,7 @@ def rates(day, y, drinks, eats):
 
 def live(given, rtol, atol):
     y = np.concatenate([given["first"], np.zeros(10)])
-    pour = np.concatenate([[1], given["stock"]])
+    pour = np.concatenate([[1], given["poured"]])
     visits = set(given["visits"])
     days = given["days"][0]
     stops = sorted(visits | {STAGE_ENDS, days})
@@ -71,40 +71,9 @@ def live(given, rtol, atol):
     return y[11:]
 
 
-def time_ms(work, least_ms, blocks):
-    """Processor time of one `work`: the middle of some blocks of least_ms or more."""
-    def block(times):
-        begin = time.process_time()
-        for _ in range(times):
-            work()
-        return 1e3 * (time.process_time() - begin)
-
-    times = 1
-    while block(times) < least_ms:
-        times *= 2
-    return statistics.median(block(times) for _ in range(blocks)) / times
-
-
 def main():
-    with open(sys.argv[1], encoding="utf-8") as file:
-        given = {line.split()[0]: [float(word) for word in line.split()[1:]] for line in file}
-    tried = []
-    for power in range(2, 12):
-        for share in (1, 0.01):
-            rtol = 10.0**-power
-            wrong = np.max(np.abs(live(given, rtol, rtol * share) / given["right"] - 1))
-            tried.append((rtol, share, wrong))
-    for i, target in enumerate(given["targets"]):
-        good = [
-            (time_ms(lambda r=rtol, s=share: live(given, r, r * s), 30, 1), rtol, share, wrong)
-            for rtol, share, wrong in tried
-            if wrong <= min(target, 1e-3)
-        ]
-        if not good:
-            sys.exit(f"scipy: no tolerance comes down to an error of {target:.2g}")
-        _, rtol, share, wrong = min(good)
-        took = time_ms(lambda r=rtol, s=share: live(given, r, r * s), 100, 9)
-        print(f"scipy-lsoda {i + 1} {rtol:g} {share:g} {took:.6g} {wrong:.3g}")
+    given = read_given(sys.argv[1])
+    search(lambda rtol, atol: live(given, rtol, atol), given, range(2, 12), 9)
 
 
 main()

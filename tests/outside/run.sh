@@ -54,7 +54,14 @@ against renew-or-not 3 "Hard water, renew every 30 d" hard-water-renew-every-30-
 against evergreen-two-years 0 "Never renew, EC 1.1" never-renew-ec-1-1
 against measured-cucumber 0 "Stock always" stock-always
 
-# The same plant with nobody coming, until the roots have lost the water.
+part "evergreen-two-years, its rates written again in R" \
+    Rscript tests/outside/rates.R $built/desolve.so "$work/evergreen-two-years.cfg" 1
+build/pailcast run "$work/evergreen-two-years.cfg" --quiet --out "$work/mix" \
+    --strategy "Never renew, third stock"
+part "evergreen-two-years, third stock, its equations written again in R" \
+    Rscript tests/outside/grown.R "$work/mix/never-renew-third-stock.csv"
+
+# The cucumber with nobody coming, until the roots have lost the water.
 tight measured-cucumber
 sed -i -e 's/^duration.*/duration = "34 d";/' -e '/^strategies/,/^);/d' "$work/measured-cucumber.cfg"
 echo 'strategies = ( { name = "left alone"; fill = "water"; visit_every = "99 d"; } );' \
