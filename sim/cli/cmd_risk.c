@@ -18,10 +18,6 @@ const char cmd_risk_summary[] = "lives many buckets with uncertain plant, room a
 
 static const size_t risk_lives = 500;
 
-/* Rows asked what matters, if nothing is said: an eighth of the lives, at most so many.
- */
-static const size_t risk_rows_most = 64;
-
 struct risk_wish {
     struct choose choose;
     uint64_t lives, seed, jobs, rows, days;
@@ -318,7 +314,7 @@ int cmd_risk(int argc, char **argv)
         .lives = wish.lives,
         .seed = wish.seed,
         .base = wish.rows_said ? wish.rows
-                               : (eighth < risk_rows_most ? eighth : risk_rows_most),
+                               : (eighth < RISK_ROWS_MOST ? eighth : RISK_ROWS_MOST),
         .part = wish.part,
         .parts = wish.parts,
         .jobs = (int)wish.jobs,

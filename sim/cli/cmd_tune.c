@@ -7,6 +7,7 @@
 #include "options.h"
 #include "pailcast/base/file.h"
 #include "pailcast/report/tune.h"
+#include "pailcast/study/risk_sum.h"
 #include "progress.h"
 #include "stop.h"
 #include "whole.h"
@@ -14,12 +15,9 @@
 const char cmd_tune_summary[] =
     "searches the settings of a strategy for the least effort";
 
-/* Lives spent, worlds a candidate is tried in, and what counts as good enough (chosen).
- */
+/* Lives spent, and worlds a candidate is tried in (chosen). */
 static const uint64_t tune_lives = 4800;
 static const uint64_t tune_worlds = 40;
-static const double tune_trouble = 0.1;
-static const double tune_growth = 0.9;
 
 struct tune_wish {
     struct choose choose;
@@ -145,8 +143,8 @@ int cmd_tune(int argc, char **argv)
                              .worlds = tune_worlds,
                              .seed = 1,
                              .jobs = whole_cores(),
-                             .trouble = tune_trouble,
-                             .growth = tune_growth};
+                             .trouble = risk_verdict_trouble,
+                             .growth = risk_verdict_growth};
     const struct options_command command = {.name = "tune",
                                             .usage = "SCENARIO",
                                             .summary = cmd_tune_summary,

@@ -4,6 +4,7 @@
 
 #include "pailcast/base/tree.h"
 #include "pailcast/report/risk.h"
+#include "pailcast/study/risk_matters.h"
 
 /* What was kept in single precision is told with the digits it has. */
 static double risk_json_digits(double value)
@@ -45,12 +46,14 @@ static void risk_json_chances(struct tree *tree, struct cJSON *object,
     struct cJSON *low = tree_object(tree, object, "chance_low");
     struct cJSON *high = tree_object(tree, object, "chance_high");
     struct cJSON *day = tree_object(tree, object, "median_day");
+    struct cJSON *left = tree_object(tree, object, "chance_after_last_visit");
     for (int i = 0; i < OUTCOME_DAYS; i++) {
         const char *key = outcome_table[i].key;
         risk_json_number(tree, share, key, row->chance[i].share);
         risk_json_number(tree, low, key, row->chance[i].low);
         risk_json_number(tree, high, key, row->chance[i].high);
         risk_json_number(tree, day, key, row->chance[i].median_d);
+        risk_json_number(tree, left, key, row->left[i]);
     }
 }
 
@@ -92,6 +95,20 @@ static void risk_json_matters(struct tree *tree, struct cJSON *object,
     }
 }
 
+/* The inputs that can be ranked, the one that matters most first. */
+static void risk_json_ranked(struct tree *tree, struct cJSON *object,
+                             const struct risk_sum *sum, size_t row)
+{
+    struct cJSON *ranked = tree_object(tree, object, "matters_ranked");
+    for (size_t t = 0; t < RISK_TARGETS; t++) {
+        struct cJSON *list = tree_array(tree, ranked, outcome_table[risk_targets[t]].key);
+        for (size_t rank = 0; risk_matters_ranked(sum, row, t, rank) >= 0; rank++) {
+            const int i = risk_matters_ranked(sum, row, t, rank);
+            tree_line(tree, list, draw_key(sum->risk->inputs[i]));
+        }
+    }
+}
+
 static void risk_json_row(struct tree *tree, struct cJSON *object,
                           const struct risk_sum *sum, size_t k)
 {
@@ -110,6 +127,7 @@ static void risk_json_row(struct tree *tree, struct cJSON *object,
     risk_json_bands(tree, object, row, risk->grid_count);
     if (risk->plan->base > 0) {
         risk_json_matters(tree, object, row, risk);
+        risk_json_ranked(tree, object, sum, k);
     }
 }
 
@@ -135,13 +153,21 @@ enum status risk_json_write(FILE *out, const struct risk_sum *sum, struct error 
     tree_number(&tree, tree.root, "lives", (double)risk->plan->lives);
     tree_number(&tree, tree.root, "seed", (double)risk->plan->seed);
     tree_number(&tree, tree.root, "matters_rows", (double)risk->plan->base);
-    risk_json_number(&tree, tree.root, "matters_lives_needed",
-                     risk_sum_lives_needed(sum));
+    const size_t rows_needed = risk_matters_rows_needed(sum);
+    tree_number(&tree, tree.root, "matters_lives_needed",
+                rows_needed > 0 ? (double)(RISK_LIVES_PER_ROW * rows_needed) : NAN);
     risk_json_uncertain(&tree, risk);
     risk_json_list(&tree, tree.root, "grid_days", day_d, risk->grid_count);
     struct cJSON *strategies = tree_array(&tree, tree.root, "strategies");
     for (size_t k = 0; k < sum->row_count; k++) {
         risk_json_row(&tree, tree_item(&tree, strategies), sum, k);
+    }
+    tree_text(&tree, tree.root, "verdict", sum->verdict);
+    struct cJSON *equals = tree_array(&tree, tree.root, "recommended");
+    for (size_t k = 0; k < sum->row_count; k++) {
+        if (sum->equal[k]) {
+            tree_line(&tree, equals, sum->rows[k].strategy->name);
+        }
     }
     return tree_print(out, &tree, error);
 }

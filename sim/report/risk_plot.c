@@ -7,6 +7,7 @@
 #include "pailcast/report/plot.h"
 #include "pailcast/report/risk.h"
 #include "pailcast/scenario/display.h"
+#include "pailcast/study/risk_matters.h"
 
 enum {
     RISK_BARS = 6 /* inputs shown in a panel (chosen) */
@@ -91,7 +92,7 @@ static void risk_plot_quiet(FILE *out, const void *context)
 static size_t risk_plot_target(const struct risk_sum *sum, size_t row)
 {
     size_t target = 0;
-    while (target + 1 < RISK_TARGETS && risk_sum_ranked(sum, row, target, 0) < 0) {
+    while (target + 1 < RISK_TARGETS && risk_matters_ranked(sum, row, target, 0) < 0) {
         target++;
     }
     return target;
@@ -101,11 +102,16 @@ static void risk_plot_panel(FILE *out, FILE *labels, const struct risk_sum *sum,
                             size_t row)
 {
     const size_t target = risk_plot_target(sum, row);
+    const bool told = risk_matters_ranked(sum, row, target, 0) >= 0;
     fprintf(labels, "targets[%zu] = ", row + 1);
-    text_gnuplot(labels, outcome_table[risk_targets[target]].words);
+    text_gnuplot(labels, told ? outcome_table[risk_targets[target]].words
+                              : "nothing can be told");
     fputc('\n', labels);
+    if (!told) {
+        fputs("0 0 0 0\n", out); /* gnuplot draws no axis for numbers it does not have */
+    }
     for (size_t rank = 0; rank < RISK_BARS; rank++) {
-        const int i = risk_sum_ranked(sum, row, target, rank);
+        const int i = risk_matters_ranked(sum, row, target, rank);
         fprintf(labels, "labels[%zu] = ", row * RISK_BARS + rank + 1);
         text_gnuplot(labels, i >= 0 ? draw_words(sum->risk->inputs[i]) : "");
         fputc('\n', labels);
@@ -154,7 +160,7 @@ enum status risk_plot_draw(const char *folder, const struct risk_sum *sum,
     } plots[] = {{"risk-fans", "EC of many lives", risk_plot_fans},
                  {"risk-quiet", "Lives without need of action", risk_plot_quiet},
                  {"risk-matters", "What matters", risk_plot_matters}};
-    const size_t count = risk_sum_tells_matters(sum) ? 3 : 2;
+    const size_t count = risk_matters_tells(sum) ? 3 : 2;
     enum status status = STATUS_OK;
     for (size_t i = 0; i < count && status == STATUS_OK; i++) {
         const struct plot_sketch sketch = {plots[i].name, plots[i].write, sum};

@@ -4,6 +4,8 @@
 #include "pailcast/base/text.h"
 #include "pailcast/report/risk.h"
 #include "pailcast/scenario/display.h"
+#include "pailcast/study/risk_matters.h"
+#include "wrap.h"
 
 enum {
     RISK_NAME_WIDTH = 30,
@@ -54,25 +56,35 @@ static bool risk_table_happens(const struct risk_sum *sum, int code)
     return false;
 }
 
-/* A line for each thing that happens to any strategy: "12 % (9 to 15), day 88". */
+/* "12 % (9 to 15), day 88, still 4 %"; of a lost plant the last is no news. */
+static void risk_table_chance(FILE *out, const struct risk_row *row, int code)
+{
+    const struct risk_chance *chance = &row->chance[code];
+    fprintf(out, "    %-32s %3.0f %% (%.0f to %.0f)", outcome_table[code].words,
+            100 * chance->share, 100 * chance->low, 100 * chance->high);
+    if (!isnan(chance->median_d)) {
+        fprintf(out, ", day %.0f", chance->median_d);
+        if (code != OUTCOME_LOST) {
+            fprintf(out, ", still %.0f %%", 100 * row->left[code]);
+        }
+    }
+    fputc('\n', out);
+}
+
+/* A line for each thing that happens to any strategy. */
 static void risk_table_chances(FILE *out, const struct risk_sum *sum)
 {
-    fputs("\nChance (95 % interval), and the median day of those it happens to:\n", out);
+    fputs("\nChance (95 % interval), the median day of those it happens to, and in which "
+          "share of all\nlives it is still so right after the last visit:\n",
+          out);
     for (size_t k = 0; k < sum->row_count; k++) {
         const struct risk_row *row = &sum->rows[k];
         fprintf(out, "  %s\n", row->strategy->name);
         for (int i = 0; i < OUTCOME_DAYS; i++) {
-            const struct risk_chance *chance = &row->chance[i];
-            if (!risk_table_happens(sum, i) ||
-                (chance->share <= 0 && i < OUTCOME_ACTION)) {
-                continue;
+            if (risk_table_happens(sum, i) &&
+                (row->chance[i].share > 0 || i == OUTCOME_ACTION)) {
+                risk_table_chance(out, row, i);
             }
-            fprintf(out, "    %-32s %3.0f %% (%.0f to %.0f)", outcome_table[i].words,
-                    100 * chance->share, 100 * chance->low, 100 * chance->high);
-            if (!isnan(chance->median_d)) {
-                fprintf(out, ", day %.0f", chance->median_d);
-            }
-            fputc('\n', out);
         }
     }
     if (!risk_table_happens(sum, OUTCOME_ACTION)) {
@@ -101,16 +113,16 @@ static void risk_table_unkept(FILE *out, const struct risk_sum *sum)
     }
 }
 
-/* False where there is nothing to tell. */
+/* A line for a target; false where its inputs cannot be ranked. */
 static bool risk_table_matter(FILE *out, const struct risk_sum *sum, size_t row,
                               size_t target)
 {
-    if (risk_sum_ranked(sum, row, target, 0) < 0) {
+    if (risk_matters_ranked(sum, row, target, 0) < 0) {
         return false;
     }
     fprintf(out, "    %-28s", outcome_table[risk_targets[target]].words);
     for (size_t rank = 0; rank < RISK_MATTERS_SHOWN; rank++) {
-        const int i = risk_sum_ranked(sum, row, target, rank);
+        const int i = risk_matters_ranked(sum, row, target, rank);
         if (i >= 0) {
             const struct sobol_index *index = &sum->rows[row].matters[target][i];
             fprintf(out, "%s%s %.0f ± %.0f %%", rank > 0 ? "; " : " ",
@@ -122,21 +134,39 @@ static bool risk_table_matter(FILE *out, const struct risk_sum *sum, size_t row,
     return true;
 }
 
+/* What more rows would tell of a strategy. ranked: something of it was told. */
+static void risk_table_unranked(FILE *out, const struct risk_sum *sum, size_t row,
+                                bool ranked)
+{
+    size_t most = 0;
+    for (size_t t = 0; t < RISK_TARGETS; t++) {
+        const size_t rows = risk_matters_rows_short(sum, row, t);
+        if (rows > 0) {
+            fprintf(out, "%s%s",
+                    most > 0 ? ", " : "    too few rows to rank what matters for: ",
+                    outcome_table[risk_targets[t]].words);
+            most = rows > most ? rows : most;
+        }
+    }
+    if (most > 0) {
+        fprintf(out, " (--matters %zu or so would do)\n", most);
+    } else if (!ranked) {
+        fputs("    nothing can be told: too few lives differ\n", out);
+    }
+}
+
 static void risk_table_matters(FILE *out, const struct risk_sum *sum)
 {
     fputs("\nWhat matters most: share of the spread that would be left if only this were "
-          "unknown (total\nindex ± standard error):\n",
+          "unknown (total\nindex ± standard error); what is not sure is not ranked:\n",
           out);
     for (size_t k = 0; k < sum->row_count; k++) {
         fprintf(out, "  %s\n", sum->rows[k].strategy->name);
-        bool told = false;
+        bool ranked = false;
         for (size_t t = 0; t < RISK_TARGETS; t++) {
-            told |= risk_table_matter(out, sum, k, t);
+            ranked |= risk_table_matter(out, sum, k, t);
         }
-        if (!told) {
-            fputs("    nothing can be told: nothing varies, or --matters is too small\n",
-                  out);
-        }
+        risk_table_unranked(out, sum, k, ranked);
     }
 }
 
@@ -144,14 +174,23 @@ static void risk_table_matters(FILE *out, const struct risk_sum *sum)
 static void risk_table_no_matters(FILE *out, const struct risk_sum *sum)
 {
     const struct risk_plan *plan = sum->risk->plan;
-    const double needed = risk_sum_lives_needed(sum);
-    if (isfinite(needed)) {
-        fprintf(out,
-                "\nWhat matters most cannot be told from %zu lives and %zu rows of "
-                "--matters: about %.0f lives, or --matters %d, are needed.\n",
-                plan->lives, plan->base, needed, SOBOL_ROWS_ENOUGH);
-    } else if (plan->base > 0) {
-        fputs("\nWhat matters most cannot be told: too few lives differ.\n", out);
+    const size_t rows = risk_matters_rows_needed(sum);
+    if (rows == 0) {
+        fputs(plan->base > 0
+                  ? "\nWhat matters most cannot be told: too few lives differ.\n"
+                  : "",
+              out);
+        return;
+    }
+    fprintf(out,
+            "\nWhat matters most cannot be told from %zu lives and %zu rows of "
+            "--matters: about ",
+            plan->lives, plan->base);
+    if (rows <= RISK_ROWS_MOST) {
+        fprintf(out, "%zu lives, or --matters %zu, are needed.\n",
+                RISK_LIVES_PER_ROW * rows, rows);
+    } else {
+        fprintf(out, "--matters %zu is needed, with no fewer --lives.\n", rows);
     }
 }
 
@@ -165,9 +204,11 @@ void risk_table_write(FILE *out, const struct risk_sum *sum)
     risk_table_amounts(out, sum);
     risk_table_chances(out, sum);
     risk_table_unkept(out, sum);
-    if (risk_sum_tells_matters(sum)) {
+    if (risk_matters_tells(sum)) {
         risk_table_matters(out, sum);
     } else {
         risk_table_no_matters(out, sum);
     }
+    fputc('\n', out);
+    wrap_line(out, sum->verdict, 0);
 }

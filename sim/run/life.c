@@ -49,6 +49,8 @@ static enum status life_record_visit(struct living *living,
                                      struct error *error)
 {
     const struct pen_reading read = {visit->ec_after_ms_cm, visit->ph_after};
+    thresholds_left(&living->life->left, &living->thresholds,
+                    solver_state(living->solver), &read, living->day_d);
     if (living->lean) {
         thresholds_calibrate(&living->thresholds, solver_state(living->solver), &read);
         return STATUS_OK;
@@ -162,6 +164,10 @@ static enum status life_live(struct living *living, struct error *error)
     bool ended = false;
     enum status status = living_sample(living, EVENT_START, ION_COUNT, error);
     if (status == STATUS_OK) {
+        const struct sample *start = &living->life->trajectory.samples[0];
+        const struct pen_reading read = {start->ec_ms_cm, start->ph};
+        thresholds_left(&living->life->left, &living->thresholds, start->state, &read,
+                        living->day_d);
         status = living_restart(living, error);
     }
     while (status == STATUS_OK && !ended) {

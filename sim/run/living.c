@@ -94,6 +94,7 @@ enum status living_begin(struct living *living, struct life *life,
         .life = life, .scenario = scenario, .strategy = strategy, .slopes = slopes};
     *life = (struct life){0};
     thresholds_clear(&life->first);
+    thresholds_clear(&life->left);
     living->pen = pen_at(scenario->room.water_temperature_c, scenario->room.root_co2_ppm);
     course_prepare(&living->course, scenario, &living->pen, strategy == NULL);
     living_tolerances(living);

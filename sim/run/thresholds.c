@@ -186,10 +186,26 @@ bool thresholds_confirm(struct thresholds *thresholds, size_t index,
     return miss > -confirm_share * (by_ec ? threshold->limit : 1);
 }
 
-static void thresholds_note(double *first_d, double day_d)
+/* Where the day of an event is noted. */
+static double *thresholds_day(struct life_first_days *days,
+                              const struct threshold *threshold)
 {
-    if (isnan(*first_d)) {
-        *first_d = day_d;
+    double *const day_of[EVENT_COUNT] = {
+        [EVENT_EC_HIGH] = &days->ec_high,
+        [EVENT_EC_LOW] = &days->ec_low,
+        [EVENT_PH_HIGH] = &days->ph_high,
+        [EVENT_PH_LOW] = &days->ph_low,
+        [EVENT_ROOTS_DRY] = &days->roots_dry,
+        [EVENT_BUCKET_EMPTY] = &days->bucket_empty,
+        [EVENT_PLANT_LOST] = &days->plant_lost,
+    };
+    switch (threshold->event) {
+    case EVENT_ION_HIGH:
+        return &days->ion_high[threshold->ion];
+    case EVENT_NUTRIENT_LOW:
+        return &days->nutrient_low[threshold->ion];
+    default:
+        return day_of[threshold->event];
     }
 }
 
@@ -197,33 +213,37 @@ void thresholds_cross(struct thresholds *thresholds, size_t index, double day_d,
                       struct life_first_days *first)
 {
     struct threshold *threshold = &thresholds->list[index];
-    double *const day_of[EVENT_COUNT] = {
-        [EVENT_EC_HIGH] = &first->ec_high,
-        [EVENT_EC_LOW] = &first->ec_low,
-        [EVENT_PH_HIGH] = &first->ph_high,
-        [EVENT_PH_LOW] = &first->ph_low,
-        [EVENT_ROOTS_DRY] = &first->roots_dry,
-        [EVENT_BUCKET_EMPTY] = &first->bucket_empty,
-        [EVENT_PLANT_LOST] = &first->plant_lost,
-    };
+    double *first_d = thresholds_day(first, threshold);
     threshold->armed = false;
     thresholds_want(thresholds);
-    if (threshold->event == EVENT_ION_HIGH) {
-        thresholds_note(&first->ion_high[threshold->ion], day_d);
-    } else if (threshold->event == EVENT_NUTRIENT_LOW) {
-        thresholds_note(&first->nutrient_low[threshold->ion], day_d);
-    } else {
-        thresholds_note(day_of[threshold->event], day_d);
+    *first_d = isnan(*first_d) ? day_d : *first_d;
+}
+
+void thresholds_left(struct life_first_days *left, const struct thresholds *thresholds,
+                     const double state[STATE_COUNT], const struct pen_reading *reading,
+                     double day_d)
+{
+    const struct thresholds_readings readings = {reading->ec_ms_cm,
+                                                 pow(10, -reading->ph)};
+    const double per_litre = state[STATE_VOLUME] > 0 ? 1 / state[STATE_VOLUME] : 0;
+    thresholds_clear(left);
+    for (size_t i = 0; i < thresholds->count; i++) {
+        const struct threshold *threshold = &thresholds->list[i];
+        if (threshold->event != EVENT_PLANT_LOST &&
+            thresholds_value(threshold, state, per_litre, &readings, &thresholds->shape) >
+                0) {
+            *thresholds_day(left, threshold) = day_d;
+        }
     }
 }
 
-void thresholds_clear(struct life_first_days *first)
+void thresholds_clear(struct life_first_days *days)
 {
-    first->ec_high = first->ec_low = NAN;
-    first->ph_high = first->ph_low = NAN;
-    first->roots_dry = first->bucket_empty = first->plant_lost = NAN;
+    days->ec_high = days->ec_low = NAN;
+    days->ph_high = days->ph_low = NAN;
+    days->roots_dry = days->bucket_empty = days->plant_lost = NAN;
     for (int i = 0; i < ION_COUNT; i++) {
-        first->ion_high[i] = NAN;
-        first->nutrient_low[i] = NAN;
+        days->ion_high[i] = NAN;
+        days->nutrient_low[i] = NAN;
     }
 }

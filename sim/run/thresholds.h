@@ -51,7 +51,13 @@ bool thresholds_confirm(struct thresholds *thresholds, size_t index,
 void thresholds_cross(struct thresholds *thresholds, size_t index, double day_d,
                       struct life_first_days *first);
 
-/* No first day yet. */
-void thresholds_clear(struct life_first_days *first);
+/* Notes day_d for every line that a state with this full reading is beyond, crossed
+ * before or not, NAN for the others. */
+void thresholds_left(struct life_first_days *left, const struct thresholds *thresholds,
+                     const double state[STATE_COUNT], const struct pen_reading *reading,
+                     double day_d);
+
+/* No day yet. */
+void thresholds_clear(struct life_first_days *days);
 
 #endif

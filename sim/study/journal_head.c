@@ -13,7 +13,8 @@ enum {
     JOURNAL_LINE_SIZE = 2048
 };
 
-static const char journal_word[] = "pailcast-study-2";
+/* Ends in the number of what records hold: one more whenever that changes. */
+static const char journal_word[] = "pailcast-study-3";
 
 /* The whole number behind a key of the head; false where there is none. */
 static bool journal_whole(uint64_t *value, const char *line, const char *key, int base)
@@ -104,13 +105,28 @@ static bool journal_parse(struct journal_head *head, char *line)
     return fine;
 }
 
+/* Whether the line begins a journal whose records hold something else. */
+static bool journal_is_other(const char *line)
+{
+    const size_t word = strlen(journal_word);
+    return strncmp(line, journal_word, word - 1) == 0 &&
+           (line[word - 1] != journal_word[word - 1] || line[word] != ' ');
+}
+
 enum status journal_head_scan(struct journal_head *head, FILE *stream, const char *path,
                               const char *command, struct error *error)
 {
     char line[JOURNAL_LINE_SIZE];
     *head = (struct journal_head){0};
-    if (fgets(line, sizeof line, stream) == NULL || strchr(line, '\n') == NULL ||
-        !journal_parse(head, line)) {
+    const bool whole =
+        fgets(line, sizeof line, stream) != NULL && strchr(line, '\n') != NULL;
+    if (whole && journal_is_other(line)) {
+        return status_error(error, STATUS_INPUT,
+                            "%s: is of another build, which keeps other numbers of a "
+                            "life; begin anew, or go on with that one",
+                            path);
+    }
+    if (!whole || !journal_parse(head, line)) {
         return status_error(error, STATUS_INPUT, "%s: is no journal of a study", path);
     }
     return strcmp(head->command, command) == 0

@@ -30,17 +30,19 @@ static double outcome_earliest(const double day_d[ION_COUNT], int but)
     return first_d;
 }
 
-static void outcome_days(float value[OUTCOME_COUNT], const struct life_first_days *first)
+/* lost_d: of the plant, which no visit brings back. */
+static void outcome_days(float value[OUTCOME_DAYS], const struct life_first_days *days,
+                         double lost_d)
 {
-    value[OUTCOME_EC_HIGH] = (float)first->ec_high;
-    value[OUTCOME_EC_LOW] = (float)first->ec_low;
-    value[OUTCOME_SODIUM_HIGH] = (float)first->ion_high[ION_NA];
-    value[OUTCOME_ION_HIGH] = (float)outcome_earliest(first->ion_high, ION_NA);
-    value[OUTCOME_NUTRIENT_LOW] = (float)outcome_earliest(first->nutrient_low, -1);
-    value[OUTCOME_PH_HIGH] = (float)first->ph_high;
-    value[OUTCOME_PH_LOW] = (float)first->ph_low;
-    value[OUTCOME_ROOTS_DRY] = (float)first->roots_dry;
-    value[OUTCOME_LOST] = (float)first->plant_lost;
+    value[OUTCOME_EC_HIGH] = (float)days->ec_high;
+    value[OUTCOME_EC_LOW] = (float)days->ec_low;
+    value[OUTCOME_SODIUM_HIGH] = (float)days->ion_high[ION_NA];
+    value[OUTCOME_ION_HIGH] = (float)outcome_earliest(days->ion_high, ION_NA);
+    value[OUTCOME_NUTRIENT_LOW] = (float)outcome_earliest(days->nutrient_low, -1);
+    value[OUTCOME_PH_HIGH] = (float)days->ph_high;
+    value[OUTCOME_PH_LOW] = (float)days->ph_low;
+    value[OUTCOME_ROOTS_DRY] = (float)days->roots_dry;
+    value[OUTCOME_LOST] = (float)lost_d;
     value[OUTCOME_ACTION] = NAN;
     for (int i = 0; i < OUTCOME_ACTION; i++) {
         value[OUTCOME_ACTION] = fminf(value[OUTCOME_ACTION], value[i]);
@@ -52,14 +54,15 @@ static const struct sample *outcome_last(const struct life *life)
     return &life->trajectory.samples[life->trajectory.sample_count - 1];
 }
 
-void outcome_of(float value[OUTCOME_COUNT], const struct life *life,
+void outcome_of(float value[OUTCOME_WIDTH], const struct life *life,
                 const struct life *unstressed, double duration_d)
 {
     const struct sample *last = outcome_last(life);
     const double *best = outcome_last(unstressed)->state;
     const enum state measure = best[STATE_GROWN] > 0 ? STATE_GROWN : STATE_DRUNK;
     const struct ledger *ledger = &life->ledger;
-    outcome_days(value, &life->first);
+    outcome_days(value, &life->first, life->first.plant_lost);
+    outcome_days(value + OUTCOME_LEFT, &life->left, life->first.plant_lost);
     value[OUTCOME_GROWTH_INDEX] =
         best[measure] > 0 ? (float)(last->state[measure] / best[measure]) : 1;
     value[OUTCOME_DRY_MASS] = (float)last->state[STATE_PLANT + PLANT_DRY_MASS];
@@ -120,7 +123,7 @@ static enum status outcome_strategies(float values[], float curves[], size_t gri
         struct life life = {0};
         status = outcome_live(&life, world, &world->strategies[k], careful, error);
         if (status == STATUS_OK) {
-            outcome_of(values + k * OUTCOME_COUNT, &life, unstressed, world->duration_d);
+            outcome_of(values + k * OUTCOME_WIDTH, &life, unstressed, world->duration_d);
         }
         if (status == STATUS_OK && curves != NULL) {
             outcome_curves(curves + k * OUTCOME_CURVES * grid_count, grid_count, &life);

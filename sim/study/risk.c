@@ -29,7 +29,7 @@ static void risk_grid(struct risk *risk)
 
 static size_t risk_value_count(const struct risk *risk)
 {
-    return risk->scenario->strategy_count * OUTCOME_COUNT;
+    return risk->scenario->strategy_count * OUTCOME_WIDTH;
 }
 
 /* 0 for worlds without curves. */
@@ -54,7 +54,7 @@ static float *risk_curves_at(const struct risk *risk, size_t world)
 
 const float *risk_values(const struct risk *risk, size_t world, size_t strategy)
 {
-    return risk_values_at(risk, world) + strategy * OUTCOME_COUNT;
+    return risk_values_at(risk, world) + strategy * OUTCOME_WIDTH;
 }
 
 enum status risk_open(struct risk *risk, const struct scenario *scenario,

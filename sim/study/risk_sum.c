@@ -7,11 +7,10 @@
 #include <gsl/gsl_sort_float.h>
 #include <gsl/gsl_statistics_float.h>
 
+#include "risk_parts.h"
+
 /* Two-sided 95 % of the normal distribution. */
 static const double risk_normal_95 = 1.959964;
-
-/* An index below this is told as none (chosen). */
-static const double risk_sum_least = 0.005;
 
 const enum outcome_code risk_targets[RISK_TARGETS] = {OUTCOME_QUIET, OUTCOME_GROWTH_INDEX,
                                                       OUTCOME_DRUNK, OUTCOME_EC_LAST};
@@ -126,6 +125,8 @@ static void risk_sum_row(struct risk_row *row, const struct risk_column *column,
     for (int i = 0; i < OUTCOME_COUNT; i++) {
         if (i < OUTCOME_DAYS) {
             row->chance[i] = risk_sum_chance(column, (enum outcome_code)i);
+            row->left[i] =
+                risk_sum_chance(column, (enum outcome_code)(OUTCOME_LEFT + i)).share;
             continue;
         }
         row->amount[i] = risk_sum_amount(column, (enum outcome_code)i, false);
@@ -158,47 +159,10 @@ enum status risk_sum_up(struct risk_sum **sum, const struct risk *risk,
             const struct risk_column column = {risk, k, value};
             risk_sum_row(&made->rows[k], &column, scratch);
         }
+        risk_verdict(made);
         *sum = made;
     }
     free(value);
     free(scratch);
     return status;
-}
-
-int risk_sum_ranked(const struct risk_sum *sum, size_t row, size_t target, size_t rank)
-{
-    const struct risk *risk = sum->risk;
-    const struct sobol_index *matters = sum->rows[row].matters[target];
-    for (size_t i = 0; risk->plan->base > 0 && i < risk->input_count; i++) {
-        size_t above = 0;
-        for (size_t k = 0; k < risk->input_count; k++) {
-            above += matters[k].total > matters[i].total ||
-                     (k < i && matters[k].total == matters[i].total);
-        }
-        if (above == rank && matters[i].total > risk_sum_least) {
-            return (int)i;
-        }
-    }
-    return -1;
-}
-
-bool risk_sum_tells_matters(const struct risk_sum *sum)
-{
-    bool tells = false;
-    for (size_t k = 0; k < sum->row_count; k++) {
-        for (size_t t = 0; t < RISK_TARGETS; t++) {
-            tells |= risk_sum_ranked(sum, k, t, 0) >= 0;
-        }
-    }
-    return tells;
-}
-
-double risk_sum_lives_needed(const struct risk_sum *sum)
-{
-    const struct risk_plan *plan = sum->risk->plan;
-    const bool asked = plan->base > 0 || plan->lives < RISK_LIVES_PER_ROW;
-    return asked && sum->risk->input_count > 0 && plan->base < SOBOL_ROWS_ENOUGH &&
-                   !risk_sum_tells_matters(sum)
-               ? RISK_LIVES_PER_ROW * SOBOL_ROWS_ENOUGH
-               : NAN;
 }

@@ -209,6 +209,24 @@ static void too_few_lives_for_what_matters_are_said(void **state)
     free(text);
 }
 
+/* Of pure water in an empty pail nothing varies: its panel is drawn without bars. */
+static void a_strategy_of_which_nothing_can_be_told_has_its_panel(void **state)
+{
+    const char *folder = *state;
+    program_write(folder, "still.cfg",
+                  "title = \"t\"; duration = \"24 d\"; crop = { kind = \"none\"; };\n"
+                  "bucket = { full = \"12 L\"; evaporation = \"0.05 L/d\"; };\n"
+                  "water = { }; start_stock_share = 0.0;\n"
+                  "uncertain = { water_temperature = \"none\"; };\n"
+                  "stock = { k = \"6.1 mmol/L\"; no3 = \"6.1 mmol/L\"; };\n"
+                  "strategies = ( { name = \"Stock\"; fill = \"stock\"; },\n"
+                  "  { name = \"Water\"; fill = \"water\"; } );\n");
+    assert_int_equal(program_run(folder, "risk still.cfg --lives 320 --out o"), 0);
+    program_says(folder, "stdout", "EC at the end");
+    program_says(folder, "stdout", "  Water\n    nothing can be told");
+    program_says(folder, "o/risk-matters.svg", "nothing can be told");
+}
+
 static void bad_wishes_end_with_two(void **state)
 {
     const char *folder = *state;
@@ -250,6 +268,7 @@ int main(void)
         IN_FOLDER(a_full_disk_keeps_the_journal),
         IN_FOLDER(a_limit_that_no_strategy_keeps_is_said),
         IN_FOLDER(too_few_lives_for_what_matters_are_said),
+        IN_FOLDER(a_strategy_of_which_nothing_can_be_told_has_its_panel),
         IN_FOLDER(bad_wishes_end_with_two),
     };
     return cmocka_run_group_tests_name("risk", tests, NULL, NULL);

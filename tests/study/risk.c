@@ -101,7 +101,7 @@ static void any_life_can_be_lived_alone(void **state)
         assert_int_equal(risk_live(&one, &error), STATUS_OK);
         assert_int_equal(one.lived_count, 1);
         assert_memory_equal(risk_values(&one, world, 2), risk_values(&all, world, 2),
-                            OUTCOME_COUNT * sizeof(float));
+                            OUTCOME_WIDTH * sizeof(float));
         risk_free(&one);
     }
     risk_free(&all);
@@ -149,13 +149,11 @@ static void another_study_is_refused_in_one_line(void **state)
     (void)state;
     static const struct {
         const char *what, *says;
-    } cases[] = {{"scenario", "another scenario"},
-                 {"lives", "another --lives"},
-                 {"seed", "another --seed"},
-                 {"days", "another --days"},
-                 {"part", "is part 1 of 1"},
-                 {"version", "begun by version"},
-                 {"text", "no journal"}};
+    } cases[] = {
+        {"scenario", "another scenario"}, {"lives", "another --lives"},
+        {"seed", "another --seed"},       {"days", "another --days"},
+        {"part", "is part 1 of 1"},       {"version", "begun by version"},
+        {"text", "no journal"},           {"older", "keeps other numbers of a life"}};
     struct scratch scratch = scratch_make();
     char path[SCRATCH_PATH_SIZE + 16];
     (void)snprintf(path, sizeof path, "%s/j", scratch.folder);
@@ -177,8 +175,9 @@ static void another_study_is_refused_in_one_line(void **state)
         } else if (c == 4) {
             plan.parts = 2;
         } else {
-            char *at = strstr(kept, c == 5 ? "version=" : "pailcast");
-            at[c == 5 ? 8 : 0] = 'x';
+            static const char *const words[] = {"version=", "pailcast", "study-"};
+            static const size_t places[] = {8, 0, 6};
+            strstr(kept, words[c - 5])[places[c - 5]] = "xx2"[c - 5];
             FILE *file = fopen(path, "r+b");
             assert_non_null(file);
             (void)fputs(kept, file);

@@ -30,6 +30,9 @@ struct life {
     struct ledger ledger;
     struct ledger_balance balance;
     struct life_first_days first;
+    /* What is so right after the last visit, or after the first filling while there was
+     * none: that day; NAN for what is not. A lost plant stands in `first` alone. */
+    struct life_first_days left;
     struct life_effort effort;
     double removed_g; /* dry mass cut and harvested */
     double renewed_d; /* day of the last renewal, 0 before the first */

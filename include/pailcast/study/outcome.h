@@ -37,7 +37,11 @@ enum outcome_code {
     OUTCOME_LIST(OUTCOME_ENUM)
 #undef OUTCOME_ENUM
     OUTCOME_COUNT,
-    OUTCOME_DAYS = OUTCOME_GROWTH_INDEX /* codes before it are days */
+    OUTCOME_DAYS = OUTCOME_GROWTH_INDEX, /* codes before it are days */
+    /* Of a code before OUTCOME_DAYS, at OUTCOME_LEFT + code: the day of the last visit
+     * where it is so right after that (life.h), NAN where it is not. */
+    OUTCOME_LEFT = OUTCOME_COUNT,
+    OUTCOME_WIDTH = OUTCOME_LEFT + OUTCOME_DAYS /* numbers kept of a life */
 };
 
 /* Curves. */
@@ -59,8 +63,8 @@ struct outcome_row {
 extern const struct outcome_row outcome_table[OUTCOME_COUNT];
 extern const char *const outcome_curve_keys[OUTCOME_CURVES];
 
-/* Reads value[OUTCOME_COUNT] off a finished life and the unstressed plant's. */
-void outcome_of(float value[OUTCOME_COUNT], const struct life *life,
+/* Reads value[OUTCOME_WIDTH] off a finished life and the unstressed plant's. */
+void outcome_of(float value[OUTCOME_WIDTH], const struct life *life,
                 const struct life *unstressed, double duration_d);
 
 /* Reads curve c at grid point i into value[c * grid_count + i]; the life was sampled on
@@ -68,7 +72,7 @@ void outcome_of(float value[OUTCOME_COUNT], const struct life *life,
 void outcome_curves(float value[], size_t grid_count, const struct life *life);
 
 /* Lives one world: the unstressed plant, then every strategy, rows grid_step_d apart.
- * values[strategy * OUTCOME_COUNT]; curves[strategy * OUTCOME_CURVES * grid_count], or
+ * values[strategy * OUTCOME_WIDTH]; curves[strategy * OUTCOME_CURVES * grid_count], or
  * NULL. *world's numerics and sampling are set for studies here: one-step method at
  * five times the scenario's rtol, and CVODE where that fails. */
 enum status outcome_world(float values[], float curves[], size_t grid_count,

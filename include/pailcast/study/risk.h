@@ -18,7 +18,10 @@ enum {
     RISK_LIVES_MAX = 100000,
     RISK_PARTS_MAX = 10000,
     RISK_GRID_MAX = 101,
-    RISK_LIVES_PER_ROW = 8 /* lives for each row asked what matters, if nothing is said */
+    /* Rows asked what matters, if nothing is said: one for so many lives, at most so many
+     * (chosen). */
+    RISK_LIVES_PER_ROW = 8,
+    RISK_ROWS_MOST = 64
 };
 
 struct risk_plan {
@@ -49,7 +52,7 @@ struct risk {
     size_t worlds;        /* all: lives + base (inputs + 1) */
     unsigned char *lived; /* [world] */
     size_t lived_count;
-    float *values; /* [world][strategy][OUTCOME_COUNT] */
+    float *values; /* [world][strategy][OUTCOME_WIDTH] */
     float *curves; /* [life][strategy][OUTCOME_CURVES][grid_count] */
 };
 

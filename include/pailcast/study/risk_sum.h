@@ -7,8 +7,13 @@
 #include "pailcast/study/sobol.h"
 
 enum {
-    RISK_TARGETS = 4 /* outcomes asked what matters for them */
+    RISK_TARGETS = 4, /* outcomes asked what matters for them */
+    RISK_LINE_SIZE = 1000
 };
+
+/* A strategy is safe when at most this share of lives meets trouble, and grows well when
+ * the median growth is at least this (chosen; tune asks for the same). */
+extern const double risk_verdict_trouble, risk_verdict_growth;
 
 /* Tenth, half and nine tenths of the lives lie below. */
 struct risk_spread {
@@ -24,6 +29,8 @@ struct risk_chance {
 struct risk_row {
     const struct strategy *strategy;
     struct risk_chance chance[OUTCOME_DAYS];
+    double left[OUTCOME_DAYS]; /* share of lives in which it is so right after the last
+                                * visit */
     struct risk_spread amount[OUTCOME_COUNT];     /* from OUTCOME_DAYS on */
     struct risk_spread difference[OUTCOME_COUNT]; /* to the first strategy, same world */
     struct risk_spread band[OUTCOME_CURVES][RISK_GRID_MAX];
@@ -36,6 +43,9 @@ struct risk_sum {
     const struct risk *risk; /* borrowed */
     size_t row_count;
     struct risk_row rows[SCENARIO_STRATEGIES_MAX];
+    size_t best;                         /* row to recommend */
+    bool equal[SCENARIO_STRATEGIES_MAX]; /* it, and those the lives do not tell from it */
+    char verdict[RISK_LINE_SIZE];        /* which to use, or that none is safe */
 };
 
 /* The outcomes asked what matters for them. */
@@ -48,16 +58,5 @@ enum status risk_sum_up(struct risk_sum **sum, const struct risk *risk,
 /* Quantiles by linear interpolation between order statistics (type 7 of Hyndman & Fan
  * 1996); sorts value[count]. */
 struct risk_spread risk_sum_spread(float value[], size_t count);
-
-/* Whether what matters can be told of any strategy. */
-bool risk_sum_tells_matters(const struct risk_sum *sum);
-
-/* Lives with which it could be, as far as lives are what is missing; NAN where it can,
- * where it was not asked, or where more lives promise nothing. */
-double risk_sum_lives_needed(const struct risk_sum *sum);
-
-/* Position in risk->inputs of the input with the rank-th largest total index for a target
- * (0: the largest); -1 when there is none worth telling. */
-int risk_sum_ranked(const struct risk_sum *sum, size_t row, size_t target, size_t rank);
 
 #endif
