@@ -6,17 +6,14 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "advice_parts.h"
 #include "advice_visit.h"
 #include "pailcast/scenario/display.h"
 
 /* What a grower can tell by eye (chosen). */
 const double advice_same_growth = 0.02;
 
-static void advice_say(struct compare_row *row, double day_d, const char *format, ...)
-    __attribute__((format(printf, 3, 4)));
-
-/* Adds a sentence before those about later days. */
-static void advice_say(struct compare_row *row, double day_d, const char *format, ...)
+void advice_say(struct compare_row *row, double day_d, const char *format, ...)
 {
     if (row->advice_count == COMPARE_ADVICE_MAX) {
         return;
@@ -168,53 +165,6 @@ static void advice_ions(struct compare_row *row, const struct scenario *scenario
                 "is back under it.",
                 day_d, ion_table[i].name, limit);
         }
-    }
-}
-
-/* Visits that found pH above a limit. */
-static size_t advice_visits_above(const struct compare_row *row, double ph)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < row->life.trajectory.visit_count; i++) {
-        count += row->life.trajectory.visits[i].ph_before > ph;
-    }
-    return count;
-}
-
-static void advice_ph_high(struct compare_row *row, const struct scenario *scenario)
-{
-    const double limit = scenario->limits.ph_high;
-    const double day_d = row->life.first.ph_high;
-    const size_t found = advice_visits_above(row, limit);
-    const struct salt *acid = row->strategy->adjust.with;
-    if (acid == NULL) {
-        advice_say(
-            row, day_d,
-            "Day %.0f: pH is above %.3g, and at %zu of %zu visits. With this water, add "
-            "acid at visits (adjust in the scenario), in small doses and with eyes and "
-            "hands covered.",
-            day_d, limit, found, row->life.trajectory.visit_count);
-    } else if (found > 1) {
-        advice_say(
-            row, day_d,
-            "Day %.0f: pH is above %.3g, and at %zu of %zu visits although %s is added. "
-            "Visit more often.",
-            day_d, limit, found, row->life.trajectory.visit_count, acid->name);
-    }
-}
-
-static void advice_ph(struct compare_row *row, const struct scenario *scenario)
-{
-    const struct life_first_days *first = &row->life.first;
-    if (!isnan(first->ph_high)) {
-        advice_ph_high(row, scenario);
-    }
-    if (!isnan(first->ph_low)) {
-        advice_say(
-            row, first->ph_low,
-            "Day %.0f: pH falls below %.2g. Use a recipe with less ammonium, or top up "
-            "with a water that holds some alkalinity.",
-            first->ph_low, scenario->limits.ph_low);
     }
 }
 
