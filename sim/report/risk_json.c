@@ -117,6 +117,11 @@ static void risk_json_row(struct tree *tree, struct cJSON *object,
     tree_text(tree, object, "name", row->strategy->name);
     tree_number(tree, object, "lives", (double)risk->plan->lives);
     risk_json_chances(tree, object, row);
+    if (row->next[0] != '\0') {
+        tree_text(tree, object, "next_step", row->next);
+    } else {
+        tree_null(tree, object, "next_step");
+    }
     for (int i = OUTCOME_DAYS; i < OUTCOME_COUNT; i++) {
         risk_json_spread(tree, object, outcome_table[i].key, &row->amount[i]);
     }

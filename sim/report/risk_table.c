@@ -86,6 +86,10 @@ static void risk_table_chances(FILE *out, const struct risk_sum *sum)
                 risk_table_chance(out, row, i);
             }
         }
+        if (row->next[0] != '\0') {
+            fputs("  > ", out);
+            wrap_words(out, row->next, 4, 4);
+        }
     }
     if (!risk_table_happens(sum, OUTCOME_ACTION)) {
         fputs("    in no life was a limit passed\n", out);

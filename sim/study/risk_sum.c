@@ -158,6 +158,7 @@ enum status risk_sum_up(struct risk_sum **sum, const struct risk *risk,
         for (size_t k = 0; k < made->row_count; k++) {
             const struct risk_column column = {risk, k, value};
             risk_sum_row(&made->rows[k], &column, scratch);
+            risk_next(made, k, value);
         }
         risk_verdict(made);
         *sum = made;

@@ -70,6 +70,37 @@ static void json_has_what_the_contract_promises(void **state)
     assert_false(program_has(folder, "o/risk.journal"));
 }
 
+static void a_verdict_closes_the_table_and_stands_in_the_json(void **state)
+{
+    const char *folder = *state;
+    assert_int_equal(program_run(folder, "risk trial.cfg --lives 64 --out o"), 0);
+    program_says(folder, "stdout",
+                 "\nNo strategy here stays out of trouble in nine "
+                 "worlds of ten; the best, \"");
+    program_says(folder, "stdout", "\n  > Against ");
+    program_says(folder, "stdout", ", still ");
+    char *text = program_read(folder, "o/risk.json");
+    cJSON *root = cJSON_Parse(text);
+    free(text);
+    const char *verdict = cJSON_GetStringValue(cJSON_GetObjectItem(root, "verdict"));
+    assert_non_null(verdict);
+    assert_non_null(strstr(verdict, "nine worlds of ten"));
+    assert_int_equal(cJSON_GetArraySize(cJSON_GetObjectItem(root, "recommended")), 1);
+    const cJSON *row;
+    cJSON_ArrayForEach(row, cJSON_GetObjectItem(root, "strategies"))
+    {
+        assert_true(cJSON_IsString(cJSON_GetObjectItem(row, "next_step")));
+        const cJSON *chance;
+        cJSON_ArrayForEach(chance, cJSON_GetObjectItem(row, "chance"))
+        {
+            const double left = program_number(
+                cJSON_GetObjectItem(row, "chance_after_last_visit"), chance->string);
+            assert_true(left >= 0 && left <= chance->valuedouble);
+        }
+    }
+    cJSON_Delete(root);
+}
+
 static void jobs_and_parts_change_no_byte(void **state)
 {
     const char *folder = *state;
@@ -261,6 +292,7 @@ int main(void)
 #define IN_FOLDER(test) cmocka_unit_test_setup_teardown(test, in_folder, program_leave)
     const struct CMUnitTest tests[] = {
         IN_FOLDER(json_has_what_the_contract_promises),
+        IN_FOLDER(a_verdict_closes_the_table_and_stands_in_the_json),
         IN_FOLDER(jobs_and_parts_change_no_byte),
         IN_FOLDER(a_killed_study_resumes_to_the_same_bytes),
         IN_FOLDER(an_interrupt_says_how_to_go_on),

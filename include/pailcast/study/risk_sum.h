@@ -37,6 +37,7 @@ struct risk_row {
     double quiet[RISK_GRID_MAX]; /* share of lives without need of action so far */
     struct sobol_index matters[RISK_TARGETS]
                               [DRAW_WIDTH]; /* by position in risk->inputs */
+    char next[RISK_LINE_SIZE]; /* a step against its chief trouble; "" where it is safe */
 };
 
 struct risk_sum {
