@@ -92,7 +92,7 @@ static void advice_ec(struct compare_row *row, const struct scenario *scenario)
         advice_say(
             row, left_d,
             "Day %.0f: EC is above %s even after the pour: more salt is poured than "
-            "eaten. Pour plain water there, and less stock from then on.",
+            "eaten. Pour plain water on that day, and less stock from then on.",
             left_d, display_ec_text(display, limit).text);
     }
     if (drains) {
