@@ -190,22 +190,25 @@ bool thresholds_confirm(struct thresholds *thresholds, size_t index,
 static double *thresholds_day(struct life_first_days *days,
                               const struct threshold *threshold)
 {
-    double *const day_of[EVENT_COUNT] = {
-        [EVENT_EC_HIGH] = &days->ec_high,
-        [EVENT_EC_LOW] = &days->ec_low,
-        [EVENT_PH_HIGH] = &days->ph_high,
-        [EVENT_PH_LOW] = &days->ph_low,
-        [EVENT_ROOTS_DRY] = &days->roots_dry,
-        [EVENT_BUCKET_EMPTY] = &days->bucket_empty,
-        [EVENT_PLANT_LOST] = &days->plant_lost,
-    };
     switch (threshold->event) {
+    case EVENT_EC_HIGH:
+        return &days->ec_high;
+    case EVENT_EC_LOW:
+        return &days->ec_low;
+    case EVENT_PH_HIGH:
+        return &days->ph_high;
+    case EVENT_PH_LOW:
+        return &days->ph_low;
     case EVENT_ION_HIGH:
         return &days->ion_high[threshold->ion];
     case EVENT_NUTRIENT_LOW:
         return &days->nutrient_low[threshold->ion];
+    case EVENT_ROOTS_DRY:
+        return &days->roots_dry;
+    case EVENT_BUCKET_EMPTY:
+        return &days->bucket_empty;
     default:
-        return day_of[threshold->event];
+        return &days->plant_lost;
     }
 }
 
