@@ -153,7 +153,7 @@ static void risk_table_unranked(FILE *out, const struct risk_sum *sum, size_t ro
         }
     }
     if (most > 0) {
-        fprintf(out, " (--matters %zu or so would do)\n", most);
+        fprintf(out, " (--matters %zu or more)\n", most);
     } else if (!ranked) {
         fputs("    nothing can be told: too few lives differ\n", out);
     }

@@ -112,7 +112,7 @@ static void what_is_told_and_what_is_not_stand_beside_each_other(void **state)
     assert_non_null(strstr(told, " 59 ± 19 %; "));
     assert_null(strstr(told, "40 ± 40 %"));
     assert_non_null(strstr(told, "too few rows to rank what matters for: EC at the end "
-                                 "(--matters 36 or so would do)"));
+                                 "(--matters 36 or more)"));
     free(told);
     free(sum);
 }
