@@ -153,7 +153,7 @@ static void write_given(const char *path, const struct subject *subject)
     if (file == NULL) {
         give_up("no folder for what is given");
     }
-    double right[WATCHED_MAX], watched[WATCHED_MAX], first[STATE_COUNT] = {0};
+    double right[WATCHED_MAX] = {0}, watched[WATCHED_MAX] = {0}, first[STATE_COUNT] = {0};
     for (size_t i = 0; i < subject->watched_count; i++) {
         watched[i] = subject->watched[i];
         right[i] = subject->right[subject->watched[i]];
