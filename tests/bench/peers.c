@@ -143,6 +143,17 @@ static void write_row(FILE *file, const char *name, const double *values, size_t
     (void)fputc('\n', file);
 }
 
+/* A litre of what a visit pours, by a rule that does not look: mix or stock. */
+static void write_poured(FILE *file, const struct strategy *strategy)
+{
+    const struct observation unseen = {0};
+    const struct fill_plan plan = strategy->fill.rule->plan(&unseen, &strategy->fill, 1);
+    double poured[STATE_COUNT] = {0};
+    state_pour(poured, &strategy->water, plan.water_l);
+    state_pour(poured, &strategy->stock, plan.stock_l);
+    write_row(file, "poured", poured + STATE_ION, ION_COUNT + 1);
+}
+
 /* What the scripts are given: how the life begins, what a visit pours and when, and what
  * must come of it. */
 static void write_given(const char *path, const struct subject *subject)
@@ -160,16 +171,13 @@ static void write_given(const char *path, const struct subject *subject)
     }
     const struct liquid start = scenario_start_liquid(scenario, strategy);
     state_pour(first, &start, scenario->start_l);
-    const struct observation unseen = {0}; /* neither mix nor stock looks */
-    const struct fill_plan plan = strategy->fill.rule->plan(&unseen, &strategy->fill, 1);
-    double poured[STATE_COUNT] = {0};
-    state_pour(poured, &strategy->water, plan.water_l);
-    state_pour(poured, &strategy->stock, plan.stock_l);
     write_row(file, "targets", subject->error, 2);
     write_row(file, "watched", watched, subject->watched_count);
     write_row(file, "right", right, subject->watched_count);
     write_row(file, "first", first, STATE_ALKALINITY + 1);
-    write_row(file, "poured", poured + STATE_ION, ION_COUNT + 1);
+    if (subject->scripts != NULL) {
+        write_poured(file, strategy);
+    }
     write_row(file, "days", &scenario->duration_d, 1);
     (void)fputs("visits", file);
     for (double day_d = strategy_next_visit(strategy, 0);
