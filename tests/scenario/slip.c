@@ -1,0 +1,103 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "support/close.h"
+
+#include <string.h>
+
+#include "../../sim/scenario/slip.h"
+
+struct slip {
+    const char *text;
+    const char *wanted; /* the message begins so */
+};
+
+static void expect(const struct slip *slip)
+{
+    char words[SLIP_SIZE];
+    slip_words(words, NULL, slip->text, 1);
+    if (strncmp(words, slip->wanted, strlen(slip->wanted)) != 0) {
+        fail_msg("%s: %s", slip->text, words);
+    }
+}
+
+static void a_value_without_its_quotes_is_shown_with_them(void **state)
+{
+    (void)state;
+    static const struct slip slips[] = {
+        {"full = 19 L;", "this stands in quotes: \"19 L\""},
+        {"fill = water;", "this stands in quotes: \"water\""},
+        {"start_stock_share = 0.5 b = 3 d", "this stands in quotes: \"3 d\""},
+        {"{ on = true; off = FALSE; full = \"a = b\"; start = 5 gal }",
+         "this stands in quotes: \"5 gal\""},
+        {"name = \"it \\\"reads = so\\\"\"; share = 1.5 %;",
+         "this stands in quotes: \"1.5 %\""},
+    };
+    for (size_t i = 0; i < sizeof slips / sizeof *slips; i++) {
+        expect(&slips[i]);
+    }
+}
+
+static void a_group_right_after_a_group_lacks_a_comma(void **state)
+{
+    (void)state;
+    char words[SLIP_SIZE];
+    expect(&(struct slip){"( { fill = \"stock\"; } { fill = \"mix\"; } );",
+                          "a comma is missing before this {"});
+    slip_words(words, NULL, "s = (\n { a = 1; }\n\n  { b = 2; }\n);\n", 4);
+    assert_string_equal(words, "a comma is missing before this {; entries of a list read "
+                               "{ ... }, { ... }; near: { b = 2; }");
+}
+
+/* Where nothing more is sure the rule is told, and nothing is guessed. */
+static void what_is_not_sure_is_not_guessed(void **state)
+{
+    (void)state;
+    static const char rule[] = "this is not understood; each line reads key = value;";
+    static const char *const texts[] = {"limits = na = \"6 mmol/L\"; };",
+                                        "stock { };",
+                                        "a = = 3;",
+                                        "b = };",
+                                        "= = =",
+                                        "c = \"never closed",
+                                        "d = 0.5; } );",
+                                        "e = 3e5",
+                                        "# full = 19 L",
+                                        ""};
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        expect(&(struct slip){texts[i], rule});
+    }
+}
+
+static void a_long_line_is_cut_and_one_beyond_the_end_not_shown(void **state)
+{
+    (void)state;
+    char text[4096], words[SLIP_SIZE];
+    memset(text, 'x', sizeof text);
+    text[sizeof text - 1] = '\0';
+    slip_words(words, NULL, text, 1);
+    assert_non_null(strstr(words, "; near: xxx"));
+    assert_true(strlen(words) < SLIP_SIZE - 1);
+    slip_words(words, NULL, "a = 1;\n", 7);
+    assert_null(strstr(words, "near"));
+}
+
+static void words_of_the_parser_come_first(void **state)
+{
+    (void)state;
+    char words[SLIP_SIZE];
+    slip_words(words, "duplicate setting name", "full = 19 L;", 1);
+    assert_non_null(strstr(words, "for the second time"));
+    slip_words(words, "mismatched element type in array", "a = [1, 0.5];", 1);
+    assert_non_null(strstr(words, "beside 0.5 write 1.0, not 1; near: a = [1, 0.5];"));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_value_without_its_quotes_is_shown_with_them),
+        cmocka_unit_test(a_group_right_after_a_group_lacks_a_comma),
+        cmocka_unit_test(what_is_not_sure_is_not_guessed),
+        cmocka_unit_test(a_long_line_is_cut_and_one_beyond_the_end_not_shown),
+        cmocka_unit_test(words_of_the_parser_come_first),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
