@@ -114,6 +114,18 @@ static bool columns_is_number(double *value, const char *cell)
            quantity_parse(value, cell, QUANTITY_NUMBER, NULL, NULL) == STATUS_OK;
 }
 
+static void columns_refuse_size(struct columns *own, size_t column, double typed)
+{
+    const struct columns_kind *kind = &own->kinds[column];
+    const struct columns_heading *heading = &own->heading[column];
+    char most[32] = "or more";
+    if (isfinite(kind->most)) {
+        (void)snprintf(most, sizeof most, "to %g", kind->most / heading->size);
+    }
+    columns_spoil(own, "%s: %g is out of range; accepted is %g %s", heading->name, typed,
+                  kind->least / heading->size, most);
+}
+
 static void columns_number(struct columns *own, size_t column, const char *cell)
 {
     const struct columns_kind *kind = &own->kinds[column];
@@ -128,9 +140,7 @@ static void columns_number(struct columns *own, size_t column, const char *cell)
     if (columns_is_number(&value, cell)) {
         own->value[column] = value * heading->size;
         if (own->value[column] < kind->least || own->value[column] > kind->most) {
-            columns_spoil(own, "%s: %g is out of range; accepted is %g to %g",
-                          heading->name, value, kind->least / heading->size,
-                          kind->most / heading->size);
+            columns_refuse_size(own, column, value);
         }
     } else if (comma != NULL && columns_is_number(&value, pointed)) {
         columns_spoil(own, "%s: \"%.40s\" is not a number; write it with a point, %.40s",

@@ -91,6 +91,8 @@ static void mistakes_are_told_with_their_line(void **state)
     expect_refused("day,ph\n\"0,6\n", "log.csv:2: the file ends inside a quoted cell");
     expect_refused("day,ph\n0,nan\n", "log.csv:2: ph: \"nan\"");
     expect_refused("day,drained_L\n0,-2\n", "log.csv:2: drained_L: -2 is out of range");
+    expect_refused("day,ec_mS_cm\n0,-2\n",
+                   "log.csv:2: ec_mS_cm: -2 is out of range; accepted is 0 or more");
 }
 
 static void a_decimal_comma_is_told_once_with_its_cause(void **state)
