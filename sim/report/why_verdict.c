@@ -49,31 +49,48 @@ static bool verdict_limited(const struct scenario_limits *limits)
     return limited;
 }
 
+/* The ion stands above its limit, or did until the last visit. */
+static void verdict_above(struct text_line *line, int ion, const struct why_ion *at,
+                          double high_mmol_l)
+{
+    if (at->last_mmol_l <= high_mmol_l && at->found_mmol_l > high_mmol_l) {
+        text_line_add(line,
+                      " The last visit found %s above its limit of %.3g mmol/L: visit "
+                      "more often, or renew the solution sooner.",
+                      ion_table[ion].name, high_mmol_l);
+    } else {
+        text_line_add(line,
+                      " Now %s stands above its limit of %.3g mmol/L: renew the "
+                      "solution, or part of it.",
+                      ion_table[ion].name, high_mmol_l);
+    }
+}
+
 static void verdict_renew(struct text_line *line, const struct why *why)
 {
     const struct scenario_limits *limits = &why->scenario->limits;
     const struct why_interval *whole = &why->intervals[0];
     const int first = verdict_first(whole);
-    if (first < ION_COUNT && whole->ion[first].passes_d > 0) {
+    if (first < ION_COUNT && whole->ion[first].passes_d <= 0) {
+        verdict_above(line, first, &whole->ion[first], limits->high_mmol_l[first]);
+    } else if (!verdict_limited(limits)) {
+        text_line_add(line, " The scenario limits no ion, so whether salt will be too "
+                            "much cannot be told: set limits = { na = \"6 mmol/L\"; }.");
+    } else if (whole->tally.visits == 0) {
+        text_line_add(line, " Nobody visited in this time, so it does not tell whether "
+                            "salt will be too much.");
+    } else if (first < ION_COUNT) {
         text_line_add(line,
                       " Going on like this, %s passes its limit of %.3g mmol/L in about "
                       "%.0f days: renew the solution, or part of it, by then.",
                       ion_table[first].name, limits->high_mmol_l[first],
                       whole->ion[first].passes_d);
-    } else if (first < ION_COUNT) {
-        text_line_add(line,
-                      " Now %s stands above its limit of %.3g mmol/L: renew the "
-                      "solution, or part of it.",
-                      ion_table[first].name, limits->high_mmol_l[first]);
-    } else if (verdict_limited(limits) && whole->tally.renewals > 0) {
+    } else if (whole->tally.renewals > 0) {
         text_line_add(line, " Going on like this, renewed as it is, no ion comes to its "
                             "limit.");
-    } else if (verdict_limited(limits)) {
+    } else {
         text_line_add(line, " Going on like this no ion comes to its limit: for salt the "
                             "solution need not be renewed.");
-    } else {
-        text_line_add(line, " The scenario limits no ion, so whether salt will be too "
-                            "much cannot be told: set limits = { na = \"6 mmol/L\"; }.");
     }
 }
 

@@ -94,6 +94,14 @@ static void why_turn(struct why_walk *walk)
     why->intervals[why->interval_count++] = (struct why_interval){.ec_before_ms_cm = NAN};
 }
 
+static void why_find(struct why_interval *interval, const struct sample *before)
+{
+    const struct liquid found = state_liquid(before->state);
+    for (int i = 0; i < ION_COUNT; i++) {
+        interval->ion[i].found_mmol_l = found.mmol_l[i];
+    }
+}
+
 static void why_step(struct why_walk *walk, const struct sample *next)
 {
     struct why *why = walk->why;
@@ -107,6 +115,8 @@ static void why_step(struct why_walk *walk, const struct sample *next)
     why_split_add(&open->tally, &step);
     if (visited) {
         open->ec_before_ms_cm = walk->at->ec_ms_cm;
+        why_find(open, walk->at);
+        why_find(&why->intervals[0], walk->at);
     }
     walk->at = next;
     if (visited) {

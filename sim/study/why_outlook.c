@@ -65,7 +65,7 @@ static double outlook_passes_d(const struct why_ion *ion, const struct why_tally
                                double gain_mmol, double high_mmol_l, double litre_days)
 {
     const double room = high_mmol_l - ion->last_mmol_l;
-    if (room <= 0) {
+    if (room <= 0 || ion->found_mmol_l > high_mmol_l) {
         return 0;
     }
     if (ion->heading != WHY_RISES || ion->limit_mmol_l <= high_mmol_l) {

@@ -17,6 +17,7 @@ static struct why quiet(void)
     scenario.limits.high_mmol_l[ION_CL] = 9;
     whole = (struct why_interval){.to_d = 90, .ec_from_ms_cm = 1.4, .ec_to_ms_cm = 1.63};
     whole.tally.drunk_l = 50;
+    whole.tally.visits = 30;
     for (int i = 0; i < ION_COUNT; i++) {
         whole.ion[i] = (struct why_ion){.heading = WHY_STEADY, .passes_d = INFINITY};
     }
@@ -67,6 +68,43 @@ static void the_first_limit_to_be_passed_is_told_with_its_days(void **state)
          "renew the solution, or part of it.");
 }
 
+static void what_the_last_visit_found_above_its_limit_is_told(void **state)
+{
+    (void)state;
+    char said[WHY_SENTENCE_SIZE];
+    struct why why = quiet();
+    whole.ion[ION_NA].passes_d = 0;
+    whole.ion[ION_NA].last_mmol_l = 2.4;
+    whole.ion[ION_NA].found_mmol_l = 15.3;
+    why_verdict(said, &why);
+    assert_non_null(strstr(said,
+                           " The last visit found sodium above its limit of 6.2 "
+                           "mmol/L: visit more often, or renew the solution sooner."));
+    whole.ion[ION_NA].last_mmol_l = 6.3;
+    why_verdict(said, &why);
+    assert_non_null(strstr(said, " Now sodium stands above its limit of 6.2 mmol/L"));
+}
+
+/* Without a pour there is no make-up to go on with. */
+static void a_time_without_a_visit_does_not_tell_what_comes_of_it(void **state)
+{
+    (void)state;
+    char said[WHY_SENTENCE_SIZE];
+    struct why why = quiet();
+    whole.tally.visits = 0;
+    for (int days = 0; days < 2; days++) {
+        why_verdict(said, &why);
+        assert_non_null(strstr(said, " Nobody visited in this time, so it does not tell "
+                                     "whether salt will be too much."));
+        assert_null(strstr(said, "oing on like this"));
+        whole.ion[ION_NA].passes_d = 38.7;
+    }
+    whole.ion[ION_NA].passes_d = 0;
+    whole.ion[ION_NA].last_mmol_l = 6.3;
+    why_verdict(said, &why);
+    assert_non_null(strstr(said, " Now sodium stands above its limit of 6.2 mmol/L"));
+}
+
 static void food_that_is_gone_is_told_whatever_ec_reads(void **state)
 {
     (void)state;
@@ -101,6 +139,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(where_nothing_gathers_nothing_is_renewed),
         cmocka_unit_test(the_first_limit_to_be_passed_is_told_with_its_days),
+        cmocka_unit_test(what_the_last_visit_found_above_its_limit_is_told),
+        cmocka_unit_test(a_time_without_a_visit_does_not_tell_what_comes_of_it),
         cmocka_unit_test(food_that_is_gone_is_told_whatever_ec_reads),
         cmocka_unit_test(without_limits_it_says_what_is_missing),
     };

@@ -128,6 +128,32 @@ static void the_day_of_a_limit_is_that_of_a_life(void **state)
     why_free(&why);
 }
 
+/* C V = C0 V0 until the visit, which pours what was drunk. */
+static void what_a_visit_finds_above_its_limit_is_above_it(void **state)
+{
+    (void)state;
+    struct liquid start = {.mmol_l = {[ION_NA] = 2.13, [ION_CL] = 2.13}};
+    struct strategy *strategy = simple(12, 19.3, &start);
+    stage()->drinks_l_d = 1.07;
+    strategy->visit_every_d = 9.3;
+    strategy->visit_at_h = 0;
+    const double drunk_l = 9.3 * 1.07;
+    const double found = 2.13 * 19.3 / (19.3 - drunk_l);
+    const double after = 2.13 * (19.3 + drunk_l) / 19.3;
+    scenario.limits.high_mmol_l[ION_NA] = 0.5 * (found + after);
+    scenario.limits.high_mmol_l[ION_CL] = 1.01 * found;
+    struct why why = asked(0, 9.3);
+    const struct why_ion *ion = why.intervals[0].ion;
+    assert_close(ion[ION_NA].found_mmol_l, found, exact, 0);
+    assert_close(ion[ION_NA].last_mmol_l, after, exact, 0);
+    assert_true(ion[ION_NA].passes_d == 0);
+    assert_true(ion[ION_CL].passes_d > 0);
+    why_free(&why);
+    why = asked(0, 9.2);
+    assert_true(why.intervals[0].ion[ION_NA].found_mmol_l == 0);
+    why_free(&why);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -135,6 +161,7 @@ int main(void)
         cmocka_unit_test(an_ion_taken_at_a_steady_rate_runs_out_rises_or_stays),
         cmocka_unit_test(draining_gives_every_ion_a_limit),
         cmocka_unit_test(the_day_of_a_limit_is_that_of_a_life),
+        cmocka_unit_test(what_a_visit_finds_above_its_limit_is_above_it),
     };
     return cmocka_run_group_tests_name("why outlook", tests, NULL, NULL);
 }

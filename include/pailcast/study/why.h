@@ -60,12 +60,13 @@ struct why_ion {
     double ratio;           /* of the two: 1 eats what it drinks, 0 leaves it behind */
     double makeup_mmol_l;   /* c_w: mean of all poured; the plain water if nothing was */
     double first_mmol_l, last_mmol_l;
-    bool follows; /* taken in proportion, else at a steady rate */
+    double found_mmol_l; /* on arrival at the latest visit of the stretch; 0: none came */
+    bool follows;        /* taken in proportion, else at a steady rate */
     enum why_heading heading;
     double limit_mmol_l; /* NAN: none */
     double gone_after_l; /* WHY_RUNS_OUT: litres still to be drunk until then, else NAN */
     double passes_d; /* days from the end of the stretch until its upper limit is passed:
-                        0: it is; INFINITY: never, or the scenario sets none */
+                        0: it is, or was found so; INFINITY: never, or none is set */
 };
 
 struct why_interval {
