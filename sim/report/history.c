@@ -127,6 +127,22 @@ bool history_outage(char to[FIGURE_LINE_SIZE], const struct compare *compare, si
     return !isnan(worst.day_d);
 }
 
+/* What ends it, from until_d on. */
+static void history_absence_ends(struct text_line *line, const struct absence *absence,
+                                 double until_d)
+{
+    text_line_add(line, "%.1f days; then ", until_d - absence->visit_d);
+    if (absence->dry_d <= absence->limit.day_d) {
+        text_line_add(line, "the water will fall below the roots.");
+    } else if (isfinite(absence->dry_d)) {
+        text_line_add(line, "%s will %s. The roots keep their water for %.1f days.",
+                      absence->limit.what, absence->limit.does,
+                      absence->dry_d - absence->visit_d);
+    } else {
+        text_line_add(line, "%s will %s.", absence->limit.what, absence->limit.does);
+    }
+}
+
 bool history_absence(char to[FIGURE_LINE_SIZE], const struct compare *compare, size_t row)
 {
     const struct absence *absence = &compare->rows[row].absence;
@@ -137,19 +153,15 @@ bool history_absence(char to[FIGURE_LINE_SIZE], const struct compare *compare, s
     }
     text_line_add(&line, "After its last visit, on day %.0f, it can be left alone for ",
                   absence->visit_d);
-    if (!isfinite(until_d)) {
-        text_line_add(&line, "%d days at least.", ABSENCE_D);
-        return true;
-    }
-    text_line_add(&line, "%.1f days; then ", until_d - absence->visit_d);
-    if (absence->dry_d <= absence->limit.day_d) {
-        text_line_add(&line, "the water will fall below the roots.");
-    } else if (isfinite(absence->dry_d)) {
-        text_line_add(&line, "%s will %s. The roots keep their water for %.1f days.",
-                      absence->limit.what, absence->limit.does,
-                      absence->dry_d - absence->visit_d);
+    if (isfinite(until_d)) {
+        history_absence_ends(&line, absence, until_d);
     } else {
-        text_line_add(&line, "%s will %s.", absence->limit.what, absence->limit.does);
+        text_line_add(&line, "%d days at least.", ABSENCE_D);
+    }
+    if (isfinite(absence->anyway.day_d)) {
+        text_line_add(
+            &line, " Not counted: what is amiss before the next visit anyway, %s first.",
+            absence->anyway.what);
     }
     return true;
 }

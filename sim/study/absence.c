@@ -64,6 +64,10 @@ static enum status absence_live(struct absence *absence, const struct sample *vi
         absence->dry_d = fmin(life.first.roots_dry, INFINITY);
         const double due_d = absence_due_d(strategy, visit->day_d);
         absence->limit = absence_limit_of(&life.first, due_d, due_d);
+        absence->anyway = absence_limit_of(&life.first, -INFINITY, -INFINITY);
+        if (absence->anyway.day_d > due_d) {
+            absence->anyway.day_d = INFINITY;
+        }
     }
     life_free(&life);
     return status;
@@ -73,7 +77,8 @@ enum status absence_of(struct absence *absence, const struct life *life,
                        const struct scenario *scenario, const struct strategy *strategy,
                        struct error *error)
 {
-    *absence = (struct absence){.visit_d = NAN, .dry_d = NAN, .limit = {.day_d = NAN}};
+    *absence = (struct absence){
+        .visit_d = NAN, .dry_d = NAN, .limit = {.day_d = NAN}, .anyway = {.day_d = NAN}};
     const struct sample *visit = absence_last_visit(life);
     if (visit == NULL || scenario->crop.kind == CROP_NONE ||
         !isnan(life->first.plant_lost)) {

@@ -73,23 +73,30 @@ static void left(char line[FIGURE_LINE_SIZE], const struct absence *absence)
     story_free(story);
 }
 
+static const struct absence_limit never = {INFINITY, "EC", "pass its limit"};
+
 static void how_long_it_can_be_left_is_told_with_what_ends_it(void **state)
 {
     (void)state;
     char line[FIGURE_LINE_SIZE];
-    left(line, &(struct absence){40.2, 47.6, {52, "EC", "pass its limit"}});
+    left(line, &(struct absence){40.2, 47.6, {52, "EC", "pass its limit"}, never});
     assert_string_equal(line, "After its last visit, on day 40, it can be left alone for "
                               "7.4 days; then the water will fall below the roots.");
-    left(line, &(struct absence){40.2, 47.6, {44.3, "potassium", "run out"}});
+    left(line, &(struct absence){40.2, 47.6, {44.3, "potassium", "run out"}, never});
     assert_string_equal(line, "After its last visit, on day 40, it can be left alone for "
                               "4.1 days; then potassium will run out. The roots keep "
                               "their water for 7.4 days.");
-    left(line, &(struct absence){40.2, INFINITY, {44.3, "EC", "pass its limit"}});
+    left(line, &(struct absence){40.2, INFINITY, {44.3, "EC", "pass its limit"}, never});
     assert_string_equal(line, "After its last visit, on day 40, it can be left alone for "
                               "4.1 days; then EC will pass its limit.");
-    left(line, &(struct absence){40.2, INFINITY, {INFINITY, "EC", "pass its limit"}});
+    left(line, &(struct absence){40.2, INFINITY, never, never});
     assert_string_equal(line, "After its last visit, on day 40, it can be left alone for "
                               "60 days at least.");
+    left(line, &(struct absence){40.2, 47.6, never, {41.3, "sodium", "pass its limit"}});
+    assert_string_equal(
+        line, "After its last visit, on day 40, it can be left alone for "
+              "7.4 days; then the water will fall below the roots. Not counted: what is "
+              "amiss before the next visit anyway, sodium first.");
 }
 
 static void nothing_to_tell_is_not_told(void **state)

@@ -94,11 +94,18 @@ static void what_happens_between_visits_does_not_end_it(void **state)
     const double at_visit = state_liquid(bench_sample(&life, 8)->state).mmol_l[ION_NA];
     life_free(&life);
     scenario.limits.high_mmol_l[ION_NA] = 0.5 * at_visit;
-    assert_true(isinf(looked(strategy).limit.day_d));
+    struct absence absence = looked(strategy);
+    assert_true(isinf(absence.limit.day_d));
+    assert_close(absence.anyway.day_d, 8, 0, 1e-9);
+    assert_string_equal(absence.anyway.what, "sodium");
     scenario.limits.high_mmol_l[ION_NA] = 27 * at_visit / (27 - 1.9 * drinks_l_d);
-    assert_true(isinf(looked(strategy).limit.day_d));
+    absence = looked(strategy);
+    assert_true(isinf(absence.limit.day_d));
+    assert_close(absence.anyway.day_d, 9.9, 1e-6, 0);
     scenario.limits.high_mmol_l[ION_NA] = 27 * at_visit / (27 - 2.1 * drinks_l_d);
-    assert_close(looked(strategy).limit.day_d, 10.1, 1e-6, 0);
+    absence = looked(strategy);
+    assert_close(absence.limit.day_d, 10.1, 1e-6, 0);
+    assert_true(isinf(absence.anyway.day_d));
 }
 
 static void without_a_visit_or_a_plant_there_is_nothing_to_tell(void **state)

@@ -217,7 +217,10 @@ static void story_judge(struct compare_row *row, const struct story *story)
     row->nutrient_low = isnan(row->nutrient_low_d) ? ION_COUNT : ION_K;
     row->dry_mass_g = last->state[STATE_PLANT + PLANT_DRY_MASS];
     row->growth_index = row->dry_mass_g / 371.3;
-    row->absence = (struct absence){86.3, 93.4, {INFINITY, "EC", "pass its limit"}};
+    row->absence = (struct absence){.visit_d = 86.3,
+                                    .dry_d = 93.4,
+                                    .limit = {INFINITY, "EC", "pass its limit"},
+                                    .anyway = {INFINITY, "EC", "pass its limit"}};
     row->useful_ec_ms_cm = 0.62 * row->ec_last;
     row->ballast_ec_ms_cm = 0.38 * row->ec_last;
     row->advice_count = 2;

@@ -31,6 +31,7 @@ struct absence {
     double dry_d;   /* roots lose the water; INFINITY: not in ABSENCE_D */
     struct absence_limit
         limit; /* of what the next visit would have prevented; likewise */
+    struct absence_limit anyway; /* of what is so before the next visit would come */
 };
 
 /* Goes on from the last visit of a life that was lived by the strategy. A bucket that
