@@ -105,6 +105,13 @@ static void step_roots(struct text_line *line, const struct risk_case *it)
     }
 }
 
+/* Why visits keep salts from growing strong. */
+static const char *step_less_lost(const struct risk_case *it)
+{
+    return it->scenario->crop.kind == CROP_NONE ? "so that less evaporates between two"
+                                                : "so that less is drunk between two";
+}
+
 /* Salts that build up: out with them. */
 static void step_renew(struct text_line *line, const struct risk_case *it)
 {
@@ -139,7 +146,7 @@ static void step_ec_high(struct text_line *line, const struct risk_case *it)
     const double limit = it->scenario->limits.ec_high_ms_cm;
     const struct strategy_fill *fill = &it->strategy->fill;
     if (it->mended) {
-        step_visits(line, it, "so that less is drunk between two");
+        step_visits(line, it, step_less_lost(it));
     } else if (step_fills(it, "mix")) {
         step_share(line, it, "less");
     } else if (step_fills(it, "stock")) {
@@ -159,7 +166,7 @@ static void step_ion_high(struct text_line *line, const struct risk_case *it)
     if (it->trouble == OUTCOME_SODIUM_HIGH && water >= limit) {
         text_line_add(line, "find a softer water, this one has %.3g mmol/L.", water);
     } else if (it->mended) {
-        step_visits(line, it, "so that less is drunk between two");
+        step_visits(line, it, step_less_lost(it));
     } else {
         step_renew(line, it);
     }

@@ -185,6 +185,22 @@ static void verdict_say_safe(struct text_line *line, const struct risk_sum *sum)
     text_line_add(line, ".");
 }
 
+/* That no strategy is safe, of those set aside too: what is safe but stunts its plants,
+ * or may be safe, is not denied. */
+static void verdict_say_none(struct text_line *line, const struct risk_sum *sum)
+{
+    bool safe = false;
+    bool open = false;
+    for (size_t k = 0; k < sum->row_count; k++) {
+        const struct risk_chance *trouble = &sum->rows[k].chance[OUTCOME_ACTION];
+        safe |= trouble->high <= risk_verdict_trouble;
+        open |= trouble->low <= risk_verdict_trouble;
+    }
+    text_line_add(
+        line, "%s strategy here %s out of trouble in nine worlds of ten; the best, ",
+        safe ? "Where plants grow well, no" : "No", open ? "is sure to stay" : "stays");
+}
+
 /* How the sentence begins where not even the best is safe, or nobody can tell. */
 static void verdict_say_doubt(struct text_line *line, const struct risk_sum *sum)
 {
@@ -201,9 +217,7 @@ static void verdict_say_doubt(struct text_line *line, const struct risk_sum *sum
         text_line_add(line,
                       " does not stay out of trouble in nine worlds of ten: it does");
     } else {
-        text_line_add(line,
-                      "No strategy here stays out of trouble in nine worlds of ten; "
-                      "the best, ");
+        verdict_say_none(line, sum);
         verdict_say_names(line, sum);
         text_line_add(line, "%s does", several ? ": the first" : ",");
     }

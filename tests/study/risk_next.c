@@ -126,6 +126,22 @@ static void what_a_visit_mends_asks_for_more_visits(void **state)
     assert_true(chance_of(chief, next) < before);
 }
 
+/* Pure water each time brings back what a bare bucket has lost to the air. */
+static void without_a_plant_nothing_is_told_to_be_drunk(void **state)
+{
+    (void)state;
+    char next[RISK_LINE_SIZE];
+    only("no-plant", 0);
+    scenario.strategies[0].water = (struct liquid){0};
+    scenario.strategies[0].visit_every_d = 25.5;
+    scenario.limits.ec_high_ms_cm = 0.87;
+    const double before = chance_of(OUTCOME_EC_HIGH, next);
+    assert_true(before > 0.5);
+    says(next, "visit more often than every 25.5 d, so that less evaporates between two");
+    scenario.strategies[0].visit_every_d = 4;
+    assert_true(chance_of(OUTCOME_EC_HIGH, next) < before);
+}
+
 static void a_lost_plant_comes_before_all(void **state)
 {
     (void)state;
@@ -239,6 +255,7 @@ int main(void)
         cmocka_unit_test(too_much_stock_is_told_to_be_less),
         cmocka_unit_test(a_renewal_is_told_with_its_day),
         cmocka_unit_test(what_a_visit_mends_asks_for_more_visits),
+        cmocka_unit_test(without_a_plant_nothing_is_told_to_be_drunk),
         cmocka_unit_test(a_lost_plant_comes_before_all),
         cmocka_unit_test(a_bucket_too_low_for_the_roots_is_filled_higher),
         cmocka_unit_test(ph_has_the_step_of_its_side),

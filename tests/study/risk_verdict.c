@@ -170,9 +170,25 @@ static void what_weighs_more_comes_first(void **state)
     for (size_t i = 0; i < 40; i++) {
         value_of(i, 3)[OUTCOME_GROWTH_INDEX] = 0.88F;
     }
-    verdict_is("No strategy here stays out of trouble in nine worlds of ten; the best, "
-               "\"B\", does in 0 % (0 to 9)",
+    /* A and D do stay out of trouble. */
+    verdict_is("Where plants grow well, no strategy here is sure to stay out of trouble "
+               "in nine worlds of ten; the best, \"B\", does in 0 % (0 to 9)",
                "B");
+}
+
+/* B dumps and is set aside for it; 2 troubled lives of 7 do not say that it is unsafe. */
+static void of_what_is_set_aside_no_more_is_said_than_is_known(void **state)
+{
+    (void)state;
+    quiet_lives(7, 2);
+    for (size_t i = 0; i < 7; i++) {
+        value_of(i, 1)[OUTCOME_DRAINED] = 69;
+        troubled(i, i < 6 ? 0 : 1, OUTCOME_EC_HIGH, 27);
+    }
+    troubled(0, 1, OUTCOME_EC_HIGH, 4);
+    verdict_is("No strategy here is sure to stay out of trouble in nine worlds of ten; "
+               "the best, \"A\", does in 14 %",
+               "A");
 }
 
 static void of_equal_trouble_that_which_is_mended_is_the_less(void **state)
@@ -267,6 +283,7 @@ int main(void)
         cmocka_unit_test(worlds_are_compared_one_by_one),
         cmocka_unit_test(a_difference_nobody_minds_is_none),
         cmocka_unit_test(what_weighs_more_comes_first),
+        cmocka_unit_test(of_what_is_set_aside_no_more_is_said_than_is_known),
         cmocka_unit_test(of_equal_trouble_that_which_is_mended_is_the_less),
         cmocka_unit_test(by_how_much_the_best_misses_is_said),
         cmocka_unit_test(too_few_lives_to_promise_anything_are_said),
