@@ -47,7 +47,7 @@ static void ph_both(struct compare_row *row, const struct scenario *scenario)
                    strategy->visit_every_d);
     advice_say(
         row, fmin(first->ph_high, first->ph_low),
-        "Day %.0f: pH passes both limits, above %.3g first on day %.0f and below %.2g on "
+        "Day %.0f: pH passes both limits, above %.3g first on day %.0f and below %.3g on "
         "day %.0f. Little buffers it: nitrate eaten lifts it and %s eaten lowers it. "
         "Acid or alkalinity would mend one side and worsen the other. %s, and it swings "
         "less.",
@@ -93,7 +93,7 @@ static void ph_low(struct compare_row *row, const struct scenario *scenario)
     const struct salt *acid = ph_poured_one(row, -1);
     if (acid != NULL) {
         advice_say(row, day_d,
-                   "Day %.0f: pH falls below %.2g: %s has taken what would hold it. Dose "
+                   "Day %.0f: pH falls below %.3g: %s has taken what would hold it. Dose "
                    "it to a higher pH than %.3g.",
                    day_d, scenario->limits.ph_low, acid->name,
                    row->strategy->adjust.to_ph);
@@ -101,7 +101,7 @@ static void ph_low(struct compare_row *row, const struct scenario *scenario)
     }
     const bool ammonium = row->strategy->stock.mmol_l[ION_NH4] > 0;
     advice_say(row, day_d,
-               "Day %.0f: pH falls below %.2g. %sop up with a water that holds some "
+               "Day %.0f: pH falls below %.3g. %sop up with a water that holds some "
                "alkalinity.",
                day_d, scenario->limits.ph_low,
                ammonium ? "Use a recipe with less ammonium, or t" : "T");

@@ -88,6 +88,17 @@ static void ph_that_passes_both_limits_has_one_line_and_one_remedy(void **state)
     }
 }
 
+static void a_limit_is_told_as_it_is_set(void **state)
+{
+    (void)state;
+    tomato("soft_tap", 10, 3, 4.75, 9);
+    struct compare *compare = lived();
+    const char *line = only_line(compare);
+    assert_non_null(line);
+    assert_non_null(strstr(line, "pH falls below 4.75."));
+    let_go(compare);
+}
+
 /* Rows in which pH is beyond either limit, of a row an hour. */
 static size_t rows_beyond(const struct compare *compare, bool above)
 {
@@ -217,6 +228,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(ph_that_passes_both_limits_has_one_line_and_one_remedy),
+        cmocka_unit_test(a_limit_is_told_as_it_is_set),
         cmocka_unit_test(closer_visits_leave_one_limit_passed_at_most),
         cmocka_unit_test(who_comes_every_day_is_told_of_a_larger_bucket),
         cmocka_unit_test(who_pours_water_alone_is_told_to_feed),
