@@ -2,6 +2,7 @@
 #include "pailcast/scenario/explain.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "pailcast/chem/pen.h"
 #include "pailcast/chem/saturation.h"
@@ -221,13 +222,14 @@ static void explain_learned(FILE *out, const struct scenario *scenario)
         fprintf(out, "          The first filling was %.0f %% stock.\n",
                 100 * learned->start_stock_share);
     }
-    if (offset != 0) {
-        fprintf(out, "          The pen reads %s too %s.\n",
-                display_ec_text(&scenario->display, fabs(offset)).text,
+    const struct display_text off = display_ec_text(&scenario->display, fabs(offset));
+    if (strcmp(off.text, display_ec_text(&scenario->display, 0).text) != 0) {
+        fprintf(out, "          The pen reads %s too %s.\n", off.text,
                 offset > 0 ? "high" : "low");
     }
     if (learned->entries > 0) {
-        fprintf(out, "          From %zu entries of a logbook.\n", learned->entries);
+        fprintf(out, "          From %zu %s of a logbook.\n", learned->entries,
+                learned->entries == 1 ? "entry" : "entries");
     }
 }
 

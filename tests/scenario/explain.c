@@ -108,6 +108,17 @@ static void what_was_not_learned_is_not_told(void **state)
     assert_null(strstr(written(&told->scenario, 0), "Learned"));
 }
 
+/* An offset that the pen does not show, from one entry. */
+static void what_was_hardly_learned_is_told_as_little(void **state)
+{
+    const struct told *told = *state;
+    struct scenario scenario = told->scenario;
+    scenario.learned = (struct scenario_learned){
+        .given = true, .pen_offset_ms_cm = 0.0008, .entries = 1};
+    assert_null(strstr(written(&scenario, 0), "The pen reads"));
+    assert_non_null(strstr(written(&scenario, 0), "From 1 entry of a logbook.\n"));
+}
+
 static void a_scenario_is_told_in_the_units_asked_for(void **state)
 {
     struct told *told = *state;
@@ -195,6 +206,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_scenario_is_told_in_the_units_asked_for),
         cmocka_unit_test(what_was_not_learned_is_not_told),
+        cmocka_unit_test(what_was_hardly_learned_is_told_as_little),
         cmocka_unit_test(cuts_stages_and_every_rule_are_told),
         cmocka_unit_test(machines_get_internal_units),
     };
