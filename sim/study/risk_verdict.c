@@ -231,7 +231,7 @@ static void verdict_say_unsafe(struct text_line *line, const struct risk_sum *su
     text_line_add(line, " in %.0f %% (%.0f to %.0f)", 100 * (1 - trouble->share),
                   100 * (1 - trouble->high), 100 * (1 - trouble->low));
     verdict_say_price(line, sum);
-    if (trouble->share > 0) {
+    if (trouble->share > 0 && row->amount[OUTCOME_VISITS].p50 > 0) {
         text_line_add(line, "; its last visit leaves something amiss in %.0f %%",
                       100 * row->left[OUTCOME_ACTION]);
     }

@@ -30,6 +30,7 @@ static void kept(float *value)
         value[i] = i < OUTCOME_DAYS || i >= OUTCOME_LEFT ? NAN : 0;
     }
     value[OUTCOME_GROWTH_INDEX] = 1;
+    value[OUTCOME_VISITS] = 30;
 }
 
 static void troubled(size_t life, size_t row, enum outcome_code code, float day_d)
@@ -227,6 +228,25 @@ static void by_how_much_the_best_misses_is_said(void **state)
     verdict_is("its last visit leaves something amiss in 3 %", "B");
 }
 
+static void without_a_visit_none_leaves_anything(void **state)
+{
+    (void)state;
+    quiet_lives(40, 1);
+    for (size_t i = 0; i < 40; i++) {
+        troubled(i, 0, OUTCOME_EC_HIGH, 40);
+    }
+    struct risk_sum *sum = summed();
+    assert_non_null(strstr(sum->verdict, "its last visit leaves something amiss"));
+    free(sum);
+    for (size_t i = 0; i < 40; i++) {
+        value_of(i, 0)[OUTCOME_VISITS] = 0;
+    }
+    sum = summed();
+    assert_non_null(strstr(sum->verdict, "does in 0 %"));
+    assert_null(strstr(sum->verdict, "last visit"));
+    free(sum);
+}
+
 static void too_few_lives_to_promise_anything_are_said(void **state)
 {
     (void)state;
@@ -286,6 +306,7 @@ int main(void)
         cmocka_unit_test(of_what_is_set_aside_no_more_is_said_than_is_known),
         cmocka_unit_test(of_equal_trouble_that_which_is_mended_is_the_less),
         cmocka_unit_test(by_how_much_the_best_misses_is_said),
+        cmocka_unit_test(without_a_visit_none_leaves_anything),
         cmocka_unit_test(too_few_lives_to_promise_anything_are_said),
         cmocka_unit_test(a_safe_strategy_under_which_little_grows_is_not_praised),
         cmocka_unit_test(without_a_plant_no_growth_is_told),
