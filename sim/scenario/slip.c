@@ -71,26 +71,24 @@ static const char *slip_bare(size_t *size, const char *line)
 }
 
 /* Whether a group begins on the line right after the end of another. */
-static bool slip_lacks_comma(const char *text, const char *line)
+static bool slip_lacks_comma(const char *text, int line)
 {
-    char before = ' '; /* the last sign before the line that is no blank */
-    for (const char *at = line; before == ' ' && at > text; at--) {
-        before = isspace((unsigned char)at[-1]) ? ' ' : at[-1];
-    }
-    while (*line != '\0' && *line != '\n') {
-        if (*line == '{' && before == '}') {
+    char before = ' '; /* the last sign that is no blank */
+    for (int at = 1; *text != '\0' && at <= line;) {
+        if (at == line && *text == '{' && before == '}') {
             return true;
         }
-        before = isspace((unsigned char)*line) ? before : *line;
-        line = *line == '"' ? slip_past_quotes(line) : line + 1;
+        at += *text == '\n' ? 1 : 0;
+        before = isspace((unsigned char)*text) ? before : *text;
+        text = *text == '"' ? slip_past_quotes(text) : text + 1;
     }
     return false;
 }
 
-static void slip_guess(char to[SLIP_SIZE], const char *text, const char *line)
+static void slip_guess(char to[SLIP_SIZE], const char *text, int line)
 {
     size_t size;
-    const char *bare = slip_bare(&size, line);
+    const char *bare = slip_bare(&size, slip_line(text, line));
     if (bare != NULL) {
         (void)snprintf(to, SLIP_SIZE, "this stands in quotes: \"%.*s\"", (int)size, bare);
     } else if (slip_lacks_comma(text, line)) {
@@ -116,7 +114,7 @@ void slip_words(char to[SLIP_SIZE], const char *told, const char *text, int line
                        "values in square brackets must be of one kind; "
                        "beside 0.5 write 1.0, not 1");
     } else {
-        slip_guess(to, text, at);
+        slip_guess(to, text, line);
     }
     int shown = (int)strcspn(at, "\n");
     shown = shown < SLIP_NEAR - 1 ? shown : SLIP_NEAR - 1;
