@@ -15,7 +15,6 @@ static void json_ion(struct tree *tree, struct cJSON *ions, const struct why_ion
     tree_text(tree, object, "heading", why_heading_word[ion->heading]);
     tree_number(tree, object, "limit_mmol_L", ion->limit_mmol_l);
     tree_number(tree, object, "gone_after_L", ion->gone_after_l);
-    tree_number(tree, object, "passes_limit_after_days", ion->passes_d);
 }
 
 static void json_passed(struct tree *tree, struct cJSON *object,
@@ -57,6 +56,23 @@ static void json_interval(struct tree *tree, struct cJSON *object,
     tree_text(tree, object, "sentence", sentence);
 }
 
+/* Days from which something is amiss; null: not by until_day. */
+static void json_ahead(struct tree *tree, const struct why_ahead *ahead)
+{
+    struct cJSON *object = tree_object(tree, tree->root, "ahead");
+    tree_number(tree, object, "until_day", ahead->until_d);
+    tree_number(tree, object, "plant_lost_day", ahead->lost_d);
+    tree_number(tree, object, "ec_high_day", ahead->ec_high_d);
+    tree_number(tree, object, "ec_high_after_visit_day", ahead->ec_left_d);
+    struct cJSON *ions = tree_object(tree, object, "ions");
+    for (int i = 0; i < ION_COUNT; i++) {
+        struct cJSON *ion = tree_object(tree, ions, ion_table[i].key);
+        tree_number(tree, ion, "high_day", ahead->ion_high_d[i]);
+        tree_number(tree, ion, "high_after_visit_day", ahead->ion_left_d[i]);
+        tree_number(tree, ion, "ran_out_day", ahead->gone_d[i]);
+    }
+}
+
 enum status why_json_write(FILE *out, const struct why *why, struct error *error)
 {
     struct tree tree = tree_new();
@@ -72,6 +88,7 @@ enum status why_json_write(FILE *out, const struct why *why, struct error *error
         struct cJSON *ballast = tree_object(&tree, tree.root, "ballast_mS_cm");
         tree_number(&tree, ballast, "from", why->ballast_from_ms_cm);
         tree_number(&tree, ballast, "to", why->ballast_to_ms_cm);
+        json_ahead(&tree, &why->ahead);
         why_verdict(verdict, why);
         tree_text(&tree, tree.root, "verdict", verdict);
     }

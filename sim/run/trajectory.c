@@ -16,6 +16,21 @@ const char *trajectory_event_word(enum event event)
     return event_words[event];
 }
 
+bool trajectory_is_visit(const struct sample *sample)
+{
+    return sample->event == EVENT_AFTER_VISIT || sample->event == EVENT_RENEWAL;
+}
+
+const struct sample *trajectory_last_visit(const struct trajectory *trajectory)
+{
+    for (size_t i = trajectory->sample_count; i > 0; i--) {
+        if (trajectory_is_visit(&trajectory->samples[i - 1])) {
+            return &trajectory->samples[i - 1];
+        }
+    }
+    return NULL;
+}
+
 static enum status trajectory_no_memory(struct error *error)
 {
     return status_error(error, STATUS_MEMORY, "no memory for more samples");

@@ -29,19 +29,6 @@ struct absence_limit absence_limit_of(const struct life_first_days *first, doubl
     return limit;
 }
 
-/* The row after the last visit; NULL where nobody came. Borrowed. */
-static const struct sample *absence_last_visit(const struct life *life)
-{
-    const struct trajectory *path = &life->trajectory;
-    for (size_t i = path->sample_count; i > 0; i--) {
-        const enum event event = path->samples[i - 1].event;
-        if (event == EVENT_AFTER_VISIT || event == EVENT_RENEWAL) {
-            return &path->samples[i - 1];
-        }
-    }
-    return NULL;
-}
-
 double absence_due_d(const struct strategy *strategy, double day_d)
 {
     const double next_d = strategy_next_visit(strategy, day_d);
@@ -79,7 +66,7 @@ enum status absence_of(struct absence *absence, const struct life *life,
 {
     *absence = (struct absence){
         .visit_d = NAN, .dry_d = NAN, .limit = {.day_d = NAN}, .anyway = {.day_d = NAN}};
-    const struct sample *visit = absence_last_visit(life);
+    const struct sample *visit = trajectory_last_visit(&life->trajectory);
     if (visit == NULL || scenario->crop.kind == CROP_NONE ||
         !isnan(life->first.plant_lost)) {
         return STATUS_OK;

@@ -6,6 +6,7 @@
 
 #include "pailcast/base/moment.h"
 #include "pailcast/study/compare.h"
+#include "why_ahead.h"
 #include "why_outlook.h"
 #include "why_split.h"
 
@@ -94,19 +95,11 @@ static void why_turn(struct why_walk *walk)
     why->intervals[why->interval_count++] = (struct why_interval){.ec_before_ms_cm = NAN};
 }
 
-static void why_find(struct why_interval *interval, const struct sample *before)
-{
-    const struct liquid found = state_liquid(before->state);
-    for (int i = 0; i < ION_COUNT; i++) {
-        interval->ion[i].found_mmol_l = found.mmol_l[i];
-    }
-}
-
 static void why_step(struct why_walk *walk, const struct sample *next)
 {
     struct why *why = walk->why;
     struct why_interval *open = &why->intervals[why->interval_count - 1];
-    const bool visited = next->event == EVENT_AFTER_VISIT || next->event == EVENT_RENEWAL;
+    const bool visited = trajectory_is_visit(next);
     const struct why_tally step =
         visited ? why_split_visit(walk->at->state, &walk->path->visits[walk->visit++],
                                   why->strategy, &walk->pen)
@@ -115,8 +108,6 @@ static void why_step(struct why_walk *walk, const struct sample *next)
     why_split_add(&open->tally, &step);
     if (visited) {
         open->ec_before_ms_cm = walk->at->ec_ms_cm;
-        why_find(open, walk->at);
-        why_find(&why->intervals[0], walk->at);
     }
     walk->at = next;
     if (visited) {
@@ -124,11 +115,21 @@ static void why_step(struct why_walk *walk, const struct sample *next)
     }
 }
 
-static double why_ballast(const struct why_walk *walk, const struct sample *sample)
+/* Returns the ballast; *most receives the ion that carries most of it. */
+static double why_ballast(enum ion *most, const struct why_walk *walk,
+                          const struct sample *sample)
 {
     const struct why *why = walk->why;
     const struct compare_makeup makeup =
         compare_makeup_of(sample, why->scenario, why->strategy, &walk->pen);
+    double carried = makeup.carbonate;
+    *most = ION_COUNT;
+    for (int i = 0; i < ION_COUNT; i++) {
+        if (makeup.ballast_by_ion[i] > carried) {
+            carried = makeup.ballast_by_ion[i];
+            *most = (enum ion)i;
+        }
+    }
     return compare_makeup_ballast(&makeup, sample->ec_ms_cm);
 }
 
@@ -144,8 +145,8 @@ static void why_finish(struct why_walk *walk)
         why->interval_count--;
     }
     why_close(&why->intervals[0], walk->start, walk->at, why);
-    why->ballast_from_ms_cm = why_ballast(walk, walk->start);
-    why->ballast_to_ms_cm = why_ballast(walk, walk->at);
+    why->ballast_from_ms_cm = why_ballast(&why->ballast_most, walk, walk->start);
+    why->ballast_to_ms_cm = why_ballast(&why->ballast_most, walk, walk->at);
     if (why->interval_count == 2) {
         why->intervals[0].ec_before_ms_cm = why->intervals[1].ec_before_ms_cm;
         why->interval_count = 1;
@@ -197,6 +198,9 @@ static enum status why_live(struct why *why, struct scenario *lived,
             why_walk(why, path, start != NULL ? start : &path->samples[0], error);
         status = status == STATUS_OK ? walked : status;
     }
+    if (status == STATUS_OK) {
+        status = why_ahead(&why->ahead, &life, lived, why->strategy, error);
+    }
     life_free(&life);
     return status;
 }
@@ -207,7 +211,8 @@ enum status why_run(struct why *why, const struct scenario *scenario,
 {
     struct sample start = {0};
     enum status status = STATUS_OK;
-    *why = (struct why){.scenario = scenario, .strategy = strategy};
+    *why = (struct why){
+        .scenario = scenario, .strategy = strategy, .ahead = {.until_d = NAN}};
     struct scenario *lived = scenario_copy(scenario);
     if (lived == NULL) {
         return status_error(error, STATUS_MEMORY, "no memory for a life");

@@ -5,8 +5,7 @@
  *     V dC = c_w (T + E + D) - eaten - D C
  *
  * where eaten is p C T for an ion that follows its concentration and u T for one that the
- * plant takes at a steady rate. It goes straight, or nears its end L by exp(-t/tau) with
- * tau the stretch times V/(p T + D). */
+ * plant takes at a steady rate. */
 #include "why_outlook.h"
 
 #include <math.h>
@@ -59,26 +58,6 @@ static bool outlook_is_steady(const struct why_ion *ion, double gain_mmol,
     return fabs(gain_mmol) <= outlook_steady * ion->last_mmol_l * passed_l;
 }
 
-/* Days until the ion stands at `high`, gaining so much in the stretch while it has no
- * end and nearing it while it has one. */
-static double outlook_passes_d(const struct why_ion *ion, const struct why_tally *tally,
-                               double gain_mmol, double high_mmol_l, double litre_days)
-{
-    const double room = high_mmol_l - ion->last_mmol_l;
-    if (room <= 0 || ion->found_mmol_l > high_mmol_l) {
-        return 0;
-    }
-    if (ion->heading != WHY_RISES || ion->limit_mmol_l <= high_mmol_l) {
-        return INFINITY;
-    }
-    if (isnan(ion->limit_mmol_l)) {
-        return litre_days * room / gain_mmol;
-    }
-    const double carried_l = ion->follows ? ion->ratio * tally->drunk_l : 0; /* p T */
-    const double ahead = ion->limit_mmol_l - ion->last_mmol_l;
-    return litre_days / (carried_l + tally->drained_l) * log(ahead / (ahead - room));
-}
-
 static void outlook_head(struct why_ion *ion, const struct why_tally *tally,
                          double eaten_mmol, double low_mmol_l, double volume_l)
 {
@@ -127,8 +106,5 @@ void why_outlook(struct why_interval *interval, const struct sample *first,
         ion->last_mmol_l = is.mmol_l[i];
         ion->follows = outlook_follows(&scenario->crop, last->stage, (enum ion)i);
         outlook_head(ion, tally, eaten, scenario->limits.low_mmol_l[i], volume_l);
-        ion->passes_d = outlook_passes_d(
-            ion, tally, ion->makeup_mmol_l * outlook_passed_l(tally) - eaten,
-            scenario->limits.high_mmol_l[i], volume_l * (last->day_d - first->day_d));
     }
 }

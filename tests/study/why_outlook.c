@@ -94,74 +94,12 @@ static void draining_gives_every_ion_a_limit(void **state)
     why_free(&why);
 }
 
-/* C(t) = L - (L - C) exp(-p T t/V) towards L = c_w/p, and straight where nothing leaves:
- * told on day 31, lived until then. */
-static void the_day_of_a_limit_is_that_of_a_life(void **state)
-{
-    (void)state;
-    struct liquid start = {.mmol_l = {[ION_NA] = 2.13, [ION_CL] = 2.13}};
-    struct strategy *strategy = simple(900, 19.3, &start);
-    const double high = 1.9 * 2.13;
-    stage()->drinks_l_d = 1.07;
-    stage()->follows[ION_NA] = 0.13;
-    strategy->visit_every_d = 0.125;
-    scenario.limits.high_mmol_l[ION_NA] = scenario.limits.high_mmol_l[ION_CL] = 3 * high;
-    struct why why = asked(0, 31);
-    const struct why_ion *sodium = &why.intervals[0].ion[ION_NA];
-    const double end = 2.13 / 0.13;
-    const double nears = 0.13 * 1.07 / 19.3;
-    const double later_d = log((end - sodium->last_mmol_l) / (end - 3 * high)) / nears;
-    assert_close(sodium->passes_d, later_d, 1e-3, 0);
-    const struct why_ion *chloride = &why.intervals[0].ion[ION_CL];
-    const double slope = 2.13 * 1.07 / 19.3;
-    assert_close(chloride->passes_d, (3 * high - chloride->last_mmol_l) / slope, 1e-3, 0);
-    assert_true(isinf(why.intervals[0].ion[ION_K].passes_d));
-    why_free(&why);
-    why = asked(0, 31 + later_d);
-    assert_close(why.intervals[0].ion[ION_NA].last_mmol_l, 3 * high, 0.01, 0);
-    assert_true(why.intervals[0].ion[ION_CL].passes_d == 0);
-    why_free(&why);
-    /* Beyond its end no ion goes. */
-    scenario.limits.high_mmol_l[ION_NA] = 1.01 * end;
-    why = asked(0, 31);
-    assert_true(isinf(why.intervals[0].ion[ION_NA].passes_d));
-    why_free(&why);
-}
-
-/* C V = C0 V0 until the visit, which pours what was drunk. */
-static void what_a_visit_finds_above_its_limit_is_above_it(void **state)
-{
-    (void)state;
-    struct liquid start = {.mmol_l = {[ION_NA] = 2.13, [ION_CL] = 2.13}};
-    struct strategy *strategy = simple(12, 19.3, &start);
-    stage()->drinks_l_d = 1.07;
-    strategy->visit_every_d = 9.3;
-    strategy->visit_at_h = 0;
-    const double drunk_l = 9.3 * 1.07;
-    const double found = 2.13 * 19.3 / (19.3 - drunk_l);
-    const double after = 2.13 * (19.3 + drunk_l) / 19.3;
-    scenario.limits.high_mmol_l[ION_NA] = 0.5 * (found + after);
-    scenario.limits.high_mmol_l[ION_CL] = 1.01 * found;
-    struct why why = asked(0, 9.3);
-    const struct why_ion *ion = why.intervals[0].ion;
-    assert_close(ion[ION_NA].found_mmol_l, found, exact, 0);
-    assert_close(ion[ION_NA].last_mmol_l, after, exact, 0);
-    assert_true(ion[ION_NA].passes_d == 0);
-    assert_true(ion[ION_CL].passes_d > 0);
-    why_free(&why);
-    why = asked(0, 9.2);
-    assert_true(why.intervals[0].ion[ION_NA].found_mmol_l == 0);
-    why_free(&why);
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(an_ion_taken_in_proportion_has_a_limit),
         cmocka_unit_test(an_ion_taken_at_a_steady_rate_runs_out_rises_or_stays),
         cmocka_unit_test(draining_gives_every_ion_a_limit),
-        cmocka_unit_test(the_day_of_a_limit_is_that_of_a_life),
-        cmocka_unit_test(what_a_visit_finds_above_its_limit_is_above_it),
     };
     return cmocka_run_group_tests_name("why outlook", tests, NULL, NULL);
 }

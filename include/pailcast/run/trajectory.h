@@ -3,6 +3,7 @@
 #ifndef PAILCAST_RUN_TRAJECTORY_H
 #define PAILCAST_RUN_TRAJECTORY_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 #include "pailcast/base/status.h"
@@ -55,6 +56,12 @@ struct trajectory {
 
 /* The CSV word of an event; an ion's symbol is not part of it. */
 const char *trajectory_event_word(enum event event);
+
+/* Whether a row is that right after a visit. */
+bool trajectory_is_visit(const struct sample *sample);
+
+/* The row right after the last visit; NULL where nobody came. Borrowed. */
+const struct sample *trajectory_last_visit(const struct trajectory *trajectory);
 
 enum status trajectory_add_sample(struct trajectory *trajectory,
                                   const struct sample *sample,

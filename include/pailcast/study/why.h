@@ -6,6 +6,10 @@
 
 #include "pailcast/run/life.h"
 
+enum {
+    WHY_AHEAD_D = 365 /* chosen: the seasons of a shrub, and more than any herb */
+};
+
 /* Causes of a change of EC, in the order of tables and plots. A renewal (draining and
  * refilling) is one cause; water and stock are those of the other visits. Other is
  * acidity: the alkalinity that roots give back or take, and acid or base at visits. */
@@ -60,13 +64,20 @@ struct why_ion {
     double ratio;           /* of the two: 1 eats what it drinks, 0 leaves it behind */
     double makeup_mmol_l;   /* c_w: mean of all poured; the plain water if nothing was */
     double first_mmol_l, last_mmol_l;
-    double found_mmol_l; /* on arrival at the latest visit of the stretch; 0: none came */
-    bool follows;        /* taken in proportion, else at a steady rate */
+    bool follows; /* taken in proportion, else at a steady rate */
     enum why_heading heading;
     double limit_mmol_l; /* NAN: none */
     double gone_after_l; /* WHY_RUNS_OUT: litres still to be drunk until then, else NAN */
-    double passes_d; /* days from the end of the stretch until its upper limit is passed:
-                        0: it is, or was found so; INFINITY: never, or none is set */
+};
+
+/* What comes after the stretch when the strategy goes on as it does, looked into for
+ * WHY_AHEAD_D or until the plant is lost. Days of the life; INFINITY: not within that. */
+struct why_ahead {
+    double until_d;                          /* NAN: not looked into */
+    double ec_left_d, ion_left_d[ION_COUNT]; /* above its limit right after a visit */
+    double ec_high_d, ion_high_d[ION_COUNT]; /* above it, and be it between visits */
+    double gone_d[ION_COUNT];                /* a nutrient runs out */
+    double lost_d;                           /* the plant */
 };
 
 struct why_interval {
@@ -89,6 +100,8 @@ struct why {
     size_t interval_count;
     struct why_interval *intervals;
     double ballast_from_ms_cm, ballast_to_ms_cm; /* what feeds nothing: compare_makeup */
+    enum ion ballast_most; /* carries most of it; ION_COUNT: carbonate does */
+    struct why_ahead ahead;
 };
 
 /* Lives the scenario under strategy and splits what happened after from_d (0 or at least
