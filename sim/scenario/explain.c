@@ -213,18 +213,19 @@ static void explain_learned(FILE *out, const struct scenario *scenario)
     if (!learned->given) {
         return;
     }
-    fprintf(out,
-            "Learned   This plant drinks %.0f %%, eats %.0f %% and grows %.0f %% of what "
-            "the crop says; %.0f %% of the evaporation.\n",
-            100 * learned->plant.drinking, 100 * learned->plant.eating,
-            100 * learned->plant.growth, 100 * learned->evaporation);
+    fprintf(
+        out,
+        "Learned   Most likely this plant drinks %.0f %%, eats %.0f %% and grows %.0f %% "
+        "of what the crop says; %.0f %% of the evaporation.\n",
+        100 * learned->plant.drinking, 100 * learned->plant.eating,
+        100 * learned->plant.growth, 100 * learned->evaporation);
     if (isfinite(learned->start_stock_share)) {
-        fprintf(out, "          The first filling was %.0f %% stock.\n",
+        fprintf(out, "          Most likely the first filling was %.0f %% stock.\n",
                 100 * learned->start_stock_share);
     }
     const struct display_text off = display_ec_text(&scenario->display, fabs(offset));
     if (strcmp(off.text, display_ec_text(&scenario->display, 0).text) != 0) {
-        fprintf(out, "          The pen reads %s too %s.\n", off.text,
+        fprintf(out, "          Most likely the pen reads %s too %s.\n", off.text,
                 offset > 0 ? "high" : "low");
     }
     if (learned->entries > 0) {

@@ -44,6 +44,16 @@ static bool slip_is_bare(const char *value, size_t size)
     return number > 0 && space > 0 && number + space < size;
 }
 
+static bool slip_is_yes_or_no(const char *word, size_t size)
+{
+    static const char *const words[] = {"yes", "no", "on", "off"};
+    bool is = false;
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
+        is |= size == strlen(words[i]) && strncasecmp(word, words[i], size) == 0;
+    }
+    return is;
+}
+
 /* The first value of the line that lacks its quotes; NULL where none does. Borrowed. */
 static const char *slip_bare(size_t *size, const char *line)
 {
@@ -89,7 +99,9 @@ static void slip_guess(char to[SLIP_SIZE], const char *text, int line)
 {
     size_t size;
     const char *bare = slip_bare(&size, slip_line(text, line));
-    if (bare != NULL) {
+    if (bare != NULL && slip_is_yes_or_no(bare, size)) {
+        (void)snprintf(to, SLIP_SIZE, "write true or false, not %.*s", (int)size, bare);
+    } else if (bare != NULL) {
         (void)snprintf(to, SLIP_SIZE, "this stands in quotes: \"%.*s\"", (int)size, bare);
     } else if (slip_lacks_comma(text, line)) {
         (void)snprintf(to, SLIP_SIZE,

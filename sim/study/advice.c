@@ -128,6 +128,7 @@ static void advice_nutrient(struct compare_row *row, const struct scenario *scen
             row->nutrient_low_d, name, display_ec_text(display, ec).text);
         return;
     }
+    const bool salty = advice_visit_salty_water(row, scenario, row->nutrient_low_d);
     advice_say(
         row, row->nutrient_low_d,
         "Day %.0f: %s runs out while EC reads %s%s. Drain %s, refill with stock, and "
@@ -135,8 +136,11 @@ static void advice_nutrient(struct compare_row *row, const struct scenario *scen
         row->nutrient_low_d, name, display_ec_text(display, ec).text,
         hidden ? ", a reading that looks right: the pen cannot see this" : "",
         display_volume_text(display, 0.5 * scenario->bucket.full_l).text,
-        fed ? "look for a recipe with more " : "pour stock too, not water alone",
-        fed ? name : "");
+        salty ? "take a softer water, pour a fixed share of stock or renew more often: "
+                "this water's own salt fills the EC that is aimed at"
+        : fed ? "look for a recipe with more "
+              : "pour stock too, not water alone",
+        fed && !salty ? name : "");
 }
 
 static void advice_ions(struct compare_row *row, const struct scenario *scenario)

@@ -9,6 +9,11 @@
  * (chosen). */
 static const double advice_target_share = 0.8;
 
+/* A water that makes up this share of the EC aimed at leaves too little to stock
+ * (chosen).
+ */
+static const double advice_salty_share = 0.3;
+
 struct advice_search {
     const struct visit_record *visit;
     const struct scenario *scenario;
@@ -171,4 +176,18 @@ double advice_visit_ec_on(const struct compare_row *row, double day_d)
         ec = trajectory->samples[i].ec_ms_cm;
     }
     return ec;
+}
+
+bool advice_visit_salty_water(const struct compare_row *row,
+                              const struct scenario *scenario, double day_d)
+{
+    const struct trajectory *path = &row->life.trajectory;
+    const struct room *room = &scenario->room;
+    const struct pen pen = pen_at(room->water_temperature_c, room->root_co2_ppm);
+    const double water_ms_cm = pen_read(&pen, &row->strategy->water).ec_ms_cm;
+    double aim_ms_cm = 0; /* of no visit, and of one that aims at nothing */
+    for (size_t i = 0; i < path->visit_count && path->visits[i].day_d <= day_d; i++) {
+        aim_ms_cm = path->visits[i].fill.aim_ec_ms_cm;
+    }
+    return aim_ms_cm > 0 && water_ms_cm >= advice_salty_share * aim_ms_cm;
 }

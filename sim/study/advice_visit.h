@@ -50,6 +50,11 @@ bool advice_visit_missed(struct advice_missed *missed, const struct compare_row 
 bool advice_visit_solid(double *day_d, enum solid *solid, const struct compare_row *row,
                         const struct scenario *scenario);
 
+/* Whether the visit before day_d aimed at an EC that the water's own salt fills in good
+ * part, so that little stock is poured whatever the recipe holds. */
+bool advice_visit_salty_water(const struct compare_row *row,
+                              const struct scenario *scenario, double day_d);
+
 /* EC of the last sample at or before day_d. */
 double advice_visit_ec_on(const struct compare_row *row, double day_d);
 

@@ -38,7 +38,11 @@ struct outage_worst outage_worst_of(const struct life *life,
 {
     struct outage_worst worst = {.day_d = NAN,
                                  .outage = {.reserve_h = INFINITY, .empty_h = INFINITY}};
+    const double lost_d = fmin(life->first.plant_lost, INFINITY);
     for (size_t i = 0; i < life->trajectory.sample_count; i++) {
+        if (life->trajectory.samples[i].day_d >= lost_d) {
+            break;
+        }
         const struct outage_worst here =
             outage_of_sample(&life->trajectory.samples[i], scenario);
         if (here.outage.reserve_h < worst.outage.reserve_h) {

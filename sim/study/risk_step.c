@@ -212,7 +212,7 @@ static void step_dose(struct text_line *line, const struct risk_case *it, bool h
 {
     const struct strategy_adjust *adjust = &it->strategy->adjust;
     if (it->keep_d < step_often_d && it->mended) {
-        text_line_add(line, "%s is added at visits; add it to the first filling too.",
+        text_line_add(line, "%s is added at visits only: let the first come soon.",
                       adjust->with->name);
     } else if (it->mended) {
         step_visits(line, it, "since visits mend it");
@@ -235,14 +235,13 @@ static bool step_poured(const struct risk_case *it, int turn)
     return (pen_read(&pen, &it->strategy->water).ph - adjust->above_ph) * turn < 0;
 }
 
-/* One side of pH, nothing being poured that moves it there. */
+/* One side of pH, nothing being poured that moves it there. Closer visits are no cure,
+ * even where a visit mends it: they pour the same feed. */
 static void step_ph_side(struct text_line *line, const struct risk_case *it, bool high)
 {
     const struct salt *with = it->strategy->adjust.with;
     if (with != NULL && (high ? with->alkalinity < 0 : with->alkalinity > 0)) {
         step_dose(line, it, high);
-    } else if (it->mended && it->keep_d >= step_often_d) {
-        step_visits(line, it, "since visits mend it");
     } else if (high) {
         text_line_add(line, "add acid at visits (adjust in the scenario), in small doses "
                             "and with eyes and hands covered.");

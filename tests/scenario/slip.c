@@ -24,6 +24,7 @@ static void a_value_without_its_quotes_is_shown_with_them(void **state)
     (void)state;
     static const struct slip slips[] = {
         {"full = 19 L;", "this stands in quotes: \"19 L\""},
+        {"fan = yes;", "write true or false, not yes"},
         {"fill = water;", "this stands in quotes: \"water\""},
         {"start_stock_share = 0.5 b = 3 d", "this stands in quotes: \"3 d\""},
         {"{ on = true; off = FALSE; full = \"a = b\"; start = 5 gal }",

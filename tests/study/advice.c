@@ -176,6 +176,28 @@ static void who_pours_water_alone_is_told_to_feed(void **state)
     let_go(compare);
 }
 
+/* In hard water an EC aimed at is filled by the water, not by the recipe that is wanting:
+ * the same feed as a fixed share keeps the plant fed. */
+static void salty_water_is_blamed_where_it_fills_the_aim(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "renew-or-not");
+    struct compare *compare = lived();
+    assert_non_null(line_with(&compare->rows[2], "this water's own salt fills the EC"));
+    assert_non_null(
+        line_with(&compare->rows[4], "look for a recipe with more potassium"));
+    const double aimed = compare->rows[2].growth_index;
+    let_go(compare);
+    scenario.strategies[0] = scenario.strategies[2];
+    scenario.strategy_count = 1;
+    scenario.strategies[0].fill.rule = fill_rule_by_name("mix");
+    scenario.strategies[0].fill.stock_share = 0.5;
+    compare = lived();
+    assert_true(compare->rows[0].growth_index > aimed + 0.3);
+    assert_true(isnan(compare->rows[0].life.first.nutrient_low[ION_K]));
+    let_go(compare);
+}
+
 static void without_limits_nothing_is_said_to_be_kept(void **state)
 {
     (void)state;
@@ -276,6 +298,7 @@ int main(void)
         cmocka_unit_test(a_plant_hung_too_high_is_told_so_and_no_strategy_is_praised),
         cmocka_unit_test(a_bucket_left_strong_by_its_pours_is_no_matter_of_drinking),
         cmocka_unit_test(who_pours_water_alone_is_told_to_feed),
+        cmocka_unit_test(salty_water_is_blamed_where_it_fills_the_aim),
         cmocka_unit_test(without_limits_nothing_is_said_to_be_kept),
         cmocka_unit_test(only_a_good_strategy_among_others_is_to_be_used),
         cmocka_unit_test(the_best_is_praised_with_what_goes_amiss_under_it),

@@ -42,6 +42,21 @@ static void the_worst_day_has_the_least_water_for_its_roots(void **state)
     life_free(&life);
 }
 
+static void a_lost_plant_needs_no_air(void **state)
+{
+    (void)state;
+    static struct scenario scenario;
+    struct life life = {0};
+    bench_shipped(&scenario, "first-bucket");
+    scenario.duration_d = 150;
+    scenario.strategies[0].visit_every_d = 900;
+    bench_live(&life, &scenario, 0);
+    const double lost_d = life.first.plant_lost;
+    assert_true(lost_d < 140);
+    assert_true(outage_worst_of(&life, &scenario).day_d < lost_d);
+    life_free(&life);
+}
+
 static void a_plant_without_roots_has_no_worst_day(void **state)
 {
     (void)state;
@@ -80,6 +95,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(hours_are_spare_oxygen_over_what_roots_use),
         cmocka_unit_test(the_worst_day_has_the_least_water_for_its_roots),
+        cmocka_unit_test(a_lost_plant_needs_no_air),
         cmocka_unit_test(a_plant_without_roots_has_no_worst_day),
         cmocka_unit_test_setup_teardown(run_tells_it_everywhere, program_enter,
                                         program_leave),

@@ -176,7 +176,11 @@ static void ph_has_the_step_of_its_side(void **state)
     only("wheat-hard-water-acid", 1);
     scenario.limits.ec_high_ms_cm = INFINITY;
     assert_close(chance_of(OUTCOME_PH_HIGH, next), 1, 0, 0);
-    says(next, "add it to the first filling too");
+    says(next, "is added at visits only: let the first come soon");
+    /* Visits mend it, and visiting more often does not. */
+    only("renew-or-not", 1);
+    assert_true(chance_of(OUTCOME_PH_LOW, next) > 0.5);
+    says(next, "Against pH below its limit: use a recipe with less ammonium, or top up");
 }
 
 static void who_is_away_is_told_to_send_somebody(void **state)

@@ -17,7 +17,8 @@ struct outage {
 /* volume_l >= 0, temperature_c 0-40, root_mass_g of dry root >= 0. */
 struct outage outage_of(double volume_l, double temperature_c, double root_mass_g);
 
-/* The sample of a life at which the roots would have had least time. */
+/* The sample of a life, of a plant not yet lost, at which the roots would have had least
+ * time. */
 struct outage_worst {
     double day_d; /* NAN where the plant has no roots, as a table plant */
     double volume_l, root_mass_g;
