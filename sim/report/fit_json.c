@@ -67,6 +67,14 @@ static void json_choices(struct tree *tree, const struct fit *fit)
         tree_number(tree, item, "scarce_chance", choice->scarce_chance);
         tree_number(tree, item, "ec_high_chance", choice->ec_high_chance);
         tree_number(tree, item, "ec_low_chance", choice->ec_low_chance);
+        tree_number(tree, item, "ph_high_chance", choice->ph_high_chance);
+        tree_number(tree, item, "ph_low_chance", choice->ph_low_chance);
+        if (choice->excess < ION_COUNT) {
+            tree_text(tree, item, "excess", ion_table[choice->excess].key);
+        } else {
+            tree_null(tree, item, "excess");
+        }
+        tree_number(tree, item, "excess_chance", choice->excess_chance);
     }
 }
 

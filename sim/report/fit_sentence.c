@@ -137,24 +137,37 @@ void fit_sentence_unknown(char to[FIT_SENTENCE_SIZE], const struct fit *fit,
     }
 }
 
+/* Adds "<what> <does> in 30 %" where that is as often as the interval is wrong. */
+static void sentence_chance(struct text_line *line, const char *what, const char *does,
+                            double chance)
+{
+    static const double least = 0.05;
+    if (chance > least) {
+        text_line_add(line, "%s%s %s in %.0f %%", line->used > 0 ? "; " : "", what, does,
+                      100 * chance);
+    }
+}
+
+/* The likelier side of a reading. */
+static void sentence_sides(struct text_line *line, const char *what, double high,
+                           double low)
+{
+    sentence_chance(line, what, high >= low ? "over its limit" : "under its limit",
+                    fmax(high, low));
+}
+
 void fit_sentence_risk(char to[FIT_SENTENCE_SIZE], const struct fit_choice *choice)
 {
-    static const double least = 0.05; /* as often as the interval is wrong */
-    char ec[64] = "";
-    char ion[64] = "";
-    if (choice->ec_high_chance > least || choice->ec_low_chance > least) {
-        const bool high = choice->ec_high_chance >= choice->ec_low_chance;
-        (void)snprintf(ec, sizeof ec, "EC %s its limit in %.0f %%",
-                       high ? "over" : "under",
-                       100 * (high ? choice->ec_high_chance : choice->ec_low_chance));
+    struct text_line line = text_line_in(to, FIT_SENTENCE_SIZE);
+    if (choice->scarce < ION_COUNT) {
+        sentence_chance(&line, ion_table[choice->scarce].name, "runs out",
+                        choice->scarce_chance);
     }
-    if (choice->scarce_chance > least) {
-        (void)snprintf(ion, sizeof ion, "%s runs out in %.0f %%",
-                       ion_table[choice->scarce].name, 100 * choice->scarce_chance);
+    sentence_sides(&line, "EC", choice->ec_high_chance, choice->ec_low_chance);
+    sentence_sides(&line, "pH", choice->ph_high_chance, choice->ph_low_chance);
+    if (choice->excess < ION_COUNT) {
+        sentence_chance(&line, ion_table[choice->excess].name, "over its limit",
+                        choice->excess_chance);
     }
-    (void)snprintf(to, FIT_SENTENCE_SIZE, "%s%s%s", ion,
-                   ion[0] != '\0' && ec[0] != '\0' ? "; " : "", ec);
-    if (to[0] == '\0') {
-        (void)snprintf(to, FIT_SENTENCE_SIZE, "nothing");
-    }
+    text_line_add(&line, "%s", line.used > 0 ? "" : "nothing");
 }

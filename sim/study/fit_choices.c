@@ -12,7 +12,8 @@
 /* What became of each draw under one strategy. */
 struct choices_tally {
     double ec[FIT_LIVES], sodium[FIT_LIVES], least_l[FIT_LIVES];
-    bool out[ION_COUNT][FIT_LIVES], ec_high[FIT_LIVES], ec_low[FIT_LIVES];
+    bool out[ION_COUNT][FIT_LIVES], over[ION_COUNT][FIT_LIVES];
+    bool ec_high[FIT_LIVES], ec_low[FIT_LIVES], ph_high[FIT_LIVES], ph_low[FIT_LIVES];
 };
 
 struct choices {
@@ -49,9 +50,12 @@ static void choices_note(struct choices_tally *tally, double from_d,
         const struct liquid liquid = state_liquid(sample->state);
         for (int ion = 0; ion < ION_COUNT; ion++) {
             tally->out[ion][n] |= liquid.mmol_l[ion] < limits->low_mmol_l[ion];
+            tally->over[ion][n] |= liquid.mmol_l[ion] > limits->high_mmol_l[ion];
         }
         tally->ec_high[n] |= sample->ec_ms_cm > limits->ec_high_ms_cm;
         tally->ec_low[n] |= sample->ec_ms_cm < limits->ec_low_ms_cm;
+        tally->ph_high[n] |= sample->ph > limits->ph_high;
+        tally->ph_low[n] |= sample->ph < limits->ph_low;
     }
     const struct sample *last = &path->samples[path->sample_count - 1];
     tally->sodium[n] = state_liquid(last->state).mmol_l[ION_NA];
@@ -97,6 +101,21 @@ static double choices_share(const bool happened[FIT_LIVES])
     return (double)count / FIT_LIVES;
 }
 
+/* The ion that it happens to most often; ION_COUNT: to none. */
+static enum ion choices_most(double *chance, bool happened[ION_COUNT][FIT_LIVES])
+{
+    enum ion most = ION_COUNT;
+    *chance = 0;
+    for (int ion = 0; ion < ION_COUNT; ion++) {
+        const double share = choices_share(happened[ion]);
+        if (share > *chance) {
+            most = (enum ion)ion;
+            *chance = share;
+        }
+    }
+    return most;
+}
+
 static void choices_sum(struct fit_choice *choice, struct choices_tally *tally)
 {
     choice->ec_ms_cm = fit_draw_band(tally->ec);
@@ -104,14 +123,10 @@ static void choices_sum(struct fit_choice *choice, struct choices_tally *tally)
     choice->least_l = fit_draw_band(tally->least_l).low;
     choice->ec_high_chance = choices_share(tally->ec_high);
     choice->ec_low_chance = choices_share(tally->ec_low);
-    choice->scarce = ION_COUNT;
-    for (int ion = 0; ion < ION_COUNT; ion++) {
-        const double share = choices_share(tally->out[ion]);
-        if (share > choice->scarce_chance) {
-            choice->scarce = (enum ion)ion;
-            choice->scarce_chance = share;
-        }
-    }
+    choice->ph_high_chance = choices_share(tally->ph_high);
+    choice->ph_low_chance = choices_share(tally->ph_low);
+    choice->scarce = choices_most(&choice->scarce_chance, tally->out);
+    choice->excess = choices_most(&choice->excess_chance, tally->over);
 }
 
 enum status fit_choices(struct fit *fit, struct error *error)

@@ -70,9 +70,34 @@ static void a_plant_that_is_lost_is_not_left_but_told(void **state)
     assert_non_null(strstr(said, "the plant of the scenario is lost"));
 }
 
+static void all_that_goes_wrong_is_told_and_what_is_rare_is_not(void **state)
+{
+    (void)state;
+    char said[FIT_SENTENCE_SIZE];
+    struct fit_choice choice = {.scarce = ION_COUNT, .excess = ION_COUNT};
+    fit_sentence_risk(said, &choice);
+    assert_string_equal(said, "nothing");
+    choice = (struct fit_choice){.scarce = ION_K,
+                                 .scarce_chance = 0.31,
+                                 .ec_high_chance = 0.2,
+                                 .ec_low_chance = 0.4,
+                                 .ph_high_chance = 1,
+                                 .excess = ION_NA,
+                                 .excess_chance = 0.07};
+    fit_sentence_risk(said, &choice);
+    assert_string_equal(said,
+                        "potassium runs out in 31 %; EC under its limit in 40 %; pH "
+                        "over its limit in 100 %; sodium over its limit in 7 %");
+    choice.excess_chance = choice.scarce_chance = choice.ec_low_chance = 0.04;
+    choice.ec_high_chance = 0.05;
+    fit_sentence_risk(said, &choice);
+    assert_string_equal(said, "pH over its limit in 100 %");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(all_that_goes_wrong_is_told_and_what_is_rare_is_not),
         cmocka_unit_test(roots_that_keep_their_water_can_be_left),
         cmocka_unit_test(a_limit_that_is_passed_sooner_is_named),
         cmocka_unit_test(a_bucket_without_a_plant_has_no_roots),

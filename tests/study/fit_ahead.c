@@ -48,6 +48,25 @@ static void what_is_out_before_the_next_visit_is_not_held_against_a_strategy(voi
     assert_int_equal(fit.choices[RENEWED].next_visit.renewal.reason, RENEW_CALENDAR);
     assert_int_equal(fit.choices[RENEWED].scarce, ION_COUNT);
     assert_close(fit.choices[RENEWED].scarce_chance, 0, 0, 0);
+    assert_int_equal(fit.choices[RENEWED].excess, ION_COUNT);
+    fit_free(&fit);
+    logbook_free(&logbook);
+}
+
+/* The basil's bucket holds 0.8 mmol/L of sodium by then, and its pH is under 9. */
+static void limits_of_ph_and_ions_count_as_well(void **state)
+{
+    (void)state;
+    struct fit fit;
+    struct logbook logbook;
+    bench_shipped(&scenario, "first-bucket");
+    scenario.limits.high_mmol_l[ION_NA] = 0.3;
+    scenario.limits.ph_low = 9;
+    learn_until(&fit, &logbook, 55);
+    assert_int_equal(fit.choices[1].excess, ION_NA);
+    assert_close(fit.choices[1].excess_chance, 1, 0, 0);
+    assert_close(fit.choices[1].ph_low_chance, 1, 0, 0);
+    assert_close(fit.choices[1].ph_high_chance, 0, 0, 0);
     fit_free(&fit);
     logbook_free(&logbook);
 }
@@ -163,6 +182,7 @@ int main(void)
         cmocka_unit_test(
             what_is_out_before_the_next_visit_is_not_held_against_a_strategy),
         cmocka_unit_test(a_limit_passed_before_the_roots_are_dry_is_told),
+        cmocka_unit_test(limits_of_ph_and_ions_count_as_well),
         cmocka_unit_test(a_strategy_that_comes_late_answers_for_what_went_out_till_then),
         cmocka_unit_test(roots_that_were_dry_before_have_time_again),
     };

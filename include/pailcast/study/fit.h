@@ -71,8 +71,9 @@ struct fit_choice {
     struct fit_band ec_ms_cm, sodium_mmol_l; /* on the last day */
     double least_l;                          /* 19 of 20 buckets never hold less */
     enum ion scarce;                         /* runs out most often; ION_COUNT: none */
-    double scarce_chance;                    /* shares of the drawn buckets */
-    double ec_high_chance, ec_low_chance;
+    enum ion excess;                         /* passes its upper limit most often */
+    double scarce_chance, excess_chance;     /* shares of the drawn buckets */
+    double ec_high_chance, ec_low_chance, ph_high_chance, ph_low_chance;
 };
 
 /* Zero-initialise; release with fit_free. */
