@@ -162,9 +162,8 @@ static void cuts_stages_and_every_rule_are_told(void **state)
         "6 mmol/L; 100 % is drained and replaced by 35 % stock.",
         "Every day at 00:00: pour water, up to the fill line.",
         "EC at least 0.80 mS/cm; pH at most 6.8; pH at least 5.2",
-        "Learned   Most likely this plant drinks 112 %, eats 95 % and grows 100 % of "
-        "what the crop "
-        "says; 80 % of the evaporation.\n",
+        "Learned   Most likely this plant drinks 112 %, eats 95 % and grows 100 %",
+        "of what the crop says; 80 % of the evaporation.",
         "Most likely the first filling was 46 % stock.",
         "Most likely the pen reads 0.04 mS/cm too low.",
         "From 23 entries of a logbook.",
