@@ -169,7 +169,7 @@ set -ex
 program=$1
 mount -t tmpfs -o size=2m tmpfs disk
 "$program" run trial.cfg --quiet --out disk/o
-dd if=/dev/zero of=disk/filler bs=1024 count=2048 2>/dev/null || true
+! dd if=/dev/zero of=disk/filler bs=1024 count=2048 2>/dev/null || exit 1 # more than there is
 truncate -s -"$2"k disk/filler
 status=0
 "$program" run trial.cfg --quiet --days 30 --out disk/o 2>err || status=$?

@@ -74,7 +74,7 @@ for n in $(seq "$count"); do
     [ -s "$work/now-$n" ] || { echo "nothing to quote from: $(cat "$work/commands-$n")"; exit 1; }
     if [ -z "$write" ] && ! alike "$work/text-$n" "$work/now-$n"; then
         false=$((false + 1))
-        diff -u "$work/text-$n" "$work/now-$n" || true
+        diff -u "$work/text-$n" "$work/now-$n" || [ $? -eq 1 ]
         echo "not what is said by: $(tail -1 "$work/commands-$n")"
     fi
 done

@@ -33,7 +33,7 @@ lines=$(awk '
 here=$(sed -n 's/^VERSION_CODENAME=//p' /etc/os-release)
 mirrors=$(apt-get indextargets --format '$(REPO_URI) $(RELEASE) $(COMPONENT)' \
     'Created-By: Packages' 2>/dev/null | awk -v here="$here" -v s="$suite" '
-    $2 ~ "^" here "(-|$)" && $3 == "main" { sub("^" here, s, $2); print }' || true)
+    $2 ~ "^" here "(-|$)" && $3 == "main" { sub("^" here, s, $2); print }')
 mirror=$(echo "$mirrors" | awk -v s="$suite" '$2 == s { print $1; exit }')
 
 mkdir -p "$(dirname "$root")"
@@ -44,13 +44,13 @@ echo "Making a bare $suite in $root (log: $log)"
 # shellcheck disable=SC2086 # no mirror is no argument
 debootstrap --variant=minbase "$suite" "$root" $mirror >"$log" 2>&1 || { tail -20 "$log"; exit 1; }
 [ -z "$mirrors" ] || echo "$mirrors" | sed 's/^/deb /' >"$root/etc/apt/sources.list"
-apt-config dump | grep -E '^Acquire::(https?|Retries|ForceIPv|Check-)' \
-    >"$root/etc/apt/apt.conf.d/90machine" || true
+apt-config dump | sed -nE '/^Acquire::(https?|Retries|ForceIPv|Check-)/p' \
+    >"$root/etc/apt/apt.conf.d/90machine"
 for file in /etc/resolv.conf /etc/hosts; do
     [ ! -e $file ] || cat $file >"$root$file"
 done
 mount -t proc proc "$root/proc"
-mount -t devpts devpts "$root/dev/pts" || true
+mount -t devpts devpts "$root/dev/pts" || echo "no terminals in $root: devpts cannot be mounted"
 mkdir "$root/root/pailcast"
 git archive HEAD | tar -x -C "$root/root/pailcast"
 

@@ -58,7 +58,8 @@ fresh debootstrap command:debootstrap
 # the usual folder is looked at instead.
 headers_missing() {
     headers=$(cat)
-    flags="${CPPFLAGS-} $(pkg-config --cflags-only-I gsl 2>/dev/null || true)"
+    found=$(pkg-config --cflags-only-I gsl 2>/dev/null) || found= # not there yet
+    flags="${CPPFLAGS-} $found"
     echo "$headers" | while read -r package header; do
         printf '#if !__has_include(<%s>)\n%s\n#endif\n' "$header" "$package"
     done | $CC $flags -E -P -x c - 2>/dev/null && return

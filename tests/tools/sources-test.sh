@@ -99,8 +99,12 @@ fact_no_source_speaks_of_a_number_that_is_gone() {
         for name in $(echo "$files" | tr ',' ' '); do
             [ -e "sim/$name" ] || [ -e "include/pailcast/$name" ]
         done
-        # shellcheck disable=SC2046,SC2086 # words
-        set -- $(for name in $(echo "$files" | tr ',' ' '); do ls "sim/$name" "include/pailcast/$name" 2>/dev/null || true; done)
+        set --
+        for name in $(echo "$files" | tr ',' ' '); do
+            for file in "sim/$name" "include/pailcast/$name"; do
+                [ ! -e "$file" ] || set -- "$@" "$file"
+            done
+        done
         case $numbers in " all "*) continue ;; esac # a table, compared number by number
         found=$(echo "$numbers" | grep -oE '(^| )[0-9][0-9.e+-]*')
         for number in $found; do
