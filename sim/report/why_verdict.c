@@ -80,7 +80,7 @@ static void verdict_renew(struct text_line *line, const struct why *why)
                             "mmol/L\"; }.");
     } else if (left.day_d <= now_d) {
         text_line_add(line,
-                      " %s is above its limit of %s even after a visit: renew the "
+                      " Even after a visit %s is above its limit of %s: renew the "
                       "solution, or part of it.",
                       left.what, left.limit.text);
     } else if (isfinite(left.day_d)) {
@@ -92,7 +92,7 @@ static void verdict_renew(struct text_line *line, const struct why *why)
     } else if (isfinite(between.day_d)) {
         text_line_add(
             line,
-            " %s passes its limit of %s between visits, %s%s, and each visit "
+            " Between visits %s passes its limit of %s, %s%s, and each visit "
             "mends it: the solution need not be renewed; visit more often.",
             between.what, between.limit.text, between.day_d <= now_d ? "" : "first on ",
             between.day_d <= now_d ? "as it does now"

@@ -71,11 +71,10 @@ enum status absence_of(struct absence *absence, const struct life *life,
         !isnan(life->first.plant_lost)) {
         return STATUS_OK;
     }
-    struct scenario *world = malloc(sizeof *world);
+    struct scenario *world = scenario_copy(scenario);
     if (world == NULL) {
         return status_error(error, STATUS_MEMORY, "no memory to look ahead");
     }
-    *world = *scenario;
     const enum status status = absence_live(absence, visit, world, strategy, error);
     free(world);
     return status == STATUS_SOLVER ? STATUS_OK : status;

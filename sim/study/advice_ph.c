@@ -4,9 +4,9 @@
 #include <math.h>
 
 #include "advice_parts.h"
+#include "pailcast/study/advice.h"
 
-/* Who comes every day hardly comes more often (chosen). */
-static const double ph_often_d = 1;
+const double advice_often_d = 1;
 
 /* Visits that found pH above a limit. */
 static size_t ph_visits_above(const struct compare_row *row, double ph)
@@ -53,9 +53,9 @@ static void ph_both(struct compare_row *row, const struct scenario *scenario)
         "less.",
         fmin(first->ph_high, first->ph_low), scenario->limits.ph_high, first->ph_high,
         scenario->limits.ph_low, first->ph_low, ammonium ? "ammonium" : "potassium",
-        !fed                                   ? "Pour stock too, not water alone"
-        : strategy->visit_every_d > ph_often_d ? often
-                                               : "Take a larger bucket");
+        !fed                                       ? "Pour stock too, not water alone"
+        : strategy->visit_every_d > advice_often_d ? often
+                                                   : "Take a larger bucket");
 }
 
 static void ph_high(struct compare_row *row, const struct scenario *scenario)

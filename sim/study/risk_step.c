@@ -6,12 +6,10 @@
 
 #include "pailcast/base/text.h"
 #include "pailcast/scenario/display.h"
+#include "pailcast/study/advice.h"
 #include "pailcast/study/tune.h"
 #include "pailcast/visit/fill.h"
 #include "risk_parts.h"
-
-/* Who comes every day hardly comes more often (chosen, as in advice_ph.c). */
-static const double step_often_d = 1;
 
 /* What happens to more lives than this happens to a plant as written too (chosen). */
 static const double step_usual = 0.75;
@@ -82,7 +80,7 @@ static void step_visits(struct text_line *line, const struct risk_case *it,
     if (away != NULL) {
         text_line_add(line, "let somebody visit while you are away, day %.0f to %.0f.",
                       away->from_d, away->to_d);
-    } else if (it->strategy->visit_every_d > step_often_d) {
+    } else if (it->strategy->visit_every_d > advice_often_d) {
         text_line_add(line, "visit more often than every %.3g d, %s",
                       it->strategy->visit_every_d, why);
         step_tune(line, it, TUNE_VISIT_EVERY, "how often");
@@ -94,7 +92,7 @@ static void step_visits(struct text_line *line, const struct risk_case *it,
 static void step_roots(struct text_line *line, const struct risk_case *it)
 {
     const double pour_l = it->strategy->fill.pour_l;
-    if (it->row->chance[OUTCOME_ROOTS_DRY].median_d < step_often_d) {
+    if (it->row->chance[OUTCOME_ROOTS_DRY].median_d < advice_often_d) {
         text_line_add(line, "fill the bucket higher, or hang the plant lower: the first "
                             "filling does not reach its roots.");
     } else if (isfinite(pour_l)) {
@@ -125,7 +123,7 @@ static void step_renew(struct text_line *line, const struct risk_case *it)
         text_line_add(line, "renew more often than every %.3g d",
                       strategy->renew_every_d);
         step_tune(line, it, TUNE_RENEW_EVERY, "how often");
-    } else if (it->keep_d >= step_often_d && isfinite(it->keep_d)) {
+    } else if (it->keep_d >= advice_often_d && isfinite(it->keep_d)) {
         text_line_add(line,
                       "renew the bucket by day %.0f, until when nine lives in ten keep "
                       "clear of it%s",
@@ -211,7 +209,7 @@ static void step_nutrient(struct text_line *line, const struct risk_case *it)
 static void step_dose(struct text_line *line, const struct risk_case *it, bool high)
 {
     const struct strategy_adjust *adjust = &it->strategy->adjust;
-    if (it->keep_d < step_often_d && it->mended) {
+    if (it->keep_d < advice_often_d && it->mended) {
         text_line_add(line, "%s is added at visits only: let the first come soon.",
                       adjust->with->name);
     } else if (it->mended) {

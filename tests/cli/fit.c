@@ -8,21 +8,14 @@
 
 #include <cjson/cJSON.h>
 
+#include "shed.h"
 #include "support/program.h"
 #include "support/scratch.h"
-
-static const char bucket[] =
-    "title = \"Shed\";\nduration = \"24 d\";\nbucket = { full = \"12 L\"; evaporation = "
-    "\"0.05 L/d\"; };\ncrop = { kind = \"table\"; stages = ( { name = \"all\"; drinks = "
-    "\"0.7 L/d\"; eats = { k = \"4 mmol/L\"; no3 = \"7 mmol/L\"; }; } ); };\nwater = { "
-    "};\n"
-    "stock = { k = \"7 mmol/L\"; no3 = \"12 mmol/L\"; ca = \"2.5 mmol/L\"; };\n"
-    "strategies = ( { name = \"Mix\"; fill = \"mix\"; stock_share = 0.5; } );\n";
 
 static int in_folder(void **state)
 {
     (void)program_enter(state);
-    program_write(*state, "shed.cfg", bucket);
+    program_write(*state, "shed.cfg", shed_bucket);
     return 0;
 }
 
@@ -47,8 +40,8 @@ static void a_kept_logbook_can_be_learned_from_and_included(void **state)
     assert_close(program_number(first, "estimate"), 1, 0.1, 0);
     assert_int_equal(cJSON_GetArraySize(cJSON_GetObjectItem(root, "forecast")), 14);
     cJSON_Delete(root);
-    char again[sizeof bucket + 64];
-    (void)snprintf(again, sizeof again, "%s@include \"fitted.cfg\"\n", bucket);
+    char again[sizeof shed_bucket + 64];
+    (void)snprintf(again, sizeof again, "%s@include \"fitted.cfg\"\n", shed_bucket);
     program_write(folder, "again.cfg", again);
     assert_int_equal(program_run(folder, "check again.cfg"), 0);
 }
@@ -77,10 +70,10 @@ static void no_reading_counts_twice(void **state)
 {
     const char *folder = *state;
     static const char first[] = "day,ec_mS_cm,volume_L\n0,0.83,12.1\n3,0.79,9.4\n";
-    char text[sizeof bucket + 64];
+    char text[sizeof shed_bucket + 64];
     program_write(folder, "kept.csv", first);
     assert_int_equal(program_run(folder, "fit shed.cfg kept.csv --quiet --out ."), 0);
-    (void)snprintf(text, sizeof text, "%s@include \"fitted.cfg\"\n", bucket);
+    (void)snprintf(text, sizeof text, "%s@include \"fitted.cfg\"\n", shed_bucket);
     program_write(folder, "again.cfg", text);
     (void)snprintf(text, sizeof text, "%s5,0.78,7.3\n", first);
     program_write(folder, "kept.csv", text);
@@ -194,8 +187,8 @@ static const cJSON *choice_named(const cJSON *root, const char *name)
 static void each_way_of_going_on_is_looked_into(void **state)
 {
     const char *folder = *state;
-    char text[sizeof bucket + 256];
-    (void)snprintf(text, sizeof text, "%s", bucket);
+    char text[sizeof shed_bucket + 256];
+    (void)snprintf(text, sizeof text, "%s", shed_bucket);
     char *end = strstr(text, "stock_share = 0.5; }");
     (void)snprintf(
         end, sizeof text - (size_t)(end - text),
@@ -230,9 +223,9 @@ static void each_way_of_going_on_is_looked_into(void **state)
 static void the_page_speaks_gallons_and_ppm_and_escapes_names(void **state)
 {
     const char *folder = *state;
-    char text[sizeof bucket + 256];
+    char text[sizeof shed_bucket + 256];
     (void)snprintf(text, sizeof text,
-                   "%sdisplay = { volume = \"gal\"; ec = \"ppm700\"; };\n", bucket);
+                   "%sdisplay = { volume = \"gal\"; ec = \"ppm700\"; };\n", shed_bucket);
     memcpy(strstr(text, "Shed"), "<b>&", 4);
     memcpy(strstr(text, "Mix"), "<i>", 3);
     program_write(folder, "shed.cfg", text);

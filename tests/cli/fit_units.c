@@ -8,23 +8,16 @@
 
 #include <cjson/cJSON.h>
 
+#include "shed.h"
 #include "support/program.h"
-
-static const char bucket[] =
-    "title = \"Shed\";\nduration = \"24 d\";\nbucket = { full = \"12 L\"; evaporation = "
-    "\"0.05 L/d\"; };\ncrop = { kind = \"table\"; stages = ( { name = \"all\"; drinks = "
-    "\"0.7 L/d\"; eats = { k = \"4 mmol/L\"; no3 = \"7 mmol/L\"; }; } ); };\nwater = { "
-    "};\n"
-    "stock = { k = \"7 mmol/L\"; no3 = \"12 mmol/L\"; ca = \"2.5 mmol/L\"; };\n"
-    "strategies = ( { name = \"Mix\"; fill = \"mix\"; stock_share = 0.5; } );\n";
 
 static int in_folder(void **state)
 {
-    char dated[sizeof bucket + 32];
+    char dated[sizeof shed_bucket + 32];
     (void)program_enter(state);
-    (void)snprintf(dated, sizeof dated, "%sstart = \"2026-08-30\";\n", bucket);
+    (void)snprintf(dated, sizeof dated, "%sstart = \"2026-08-30\";\n", shed_bucket);
     program_write(*state, "shed.cfg", dated);
-    program_write(*state, "undated.cfg", bucket);
+    program_write(*state, "undated.cfg", shed_bucket);
     return 0;
 }
 

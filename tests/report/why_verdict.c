@@ -82,7 +82,7 @@ static void the_first_limit_to_be_passed_is_told_with_its_day(void **state)
          " Going on like this, sodium is above its limit of 6.2 mmol/L even after a "
          "visit from day 138.70 on: renew the solution, or part of it, by then.");
     why.ahead.ec_left_d = 89;
-    says(&why, " EC is above its limit of 2.40 mS/cm even after a visit: renew the "
+    says(&why, " Even after a visit EC is above its limit of 2.40 mS/cm: renew the "
                "solution, or part of it.");
 }
 
@@ -92,11 +92,11 @@ static void what_a_visit_mends_needs_no_renewal(void **state)
     struct why why = quiet();
     why.ahead.ion_high_d[ION_NA] = 97.2;
     says(&why,
-         " sodium passes its limit of 6.2 mmol/L between visits, first on day 97.20, "
+         " Between visits sodium passes its limit of 6.2 mmol/L, first on day 97.20, "
          "and each visit mends it: the solution need not be renewed; visit more "
          "often.");
     why.ahead.ion_high_d[ION_NA] = 90;
-    says(&why, " between visits, as it does now, and each visit mends it");
+    says(&why, " of 6.2 mmol/L, as it does now, and each visit mends it");
 }
 
 static void food_that_is_gone_is_told_whatever_ec_reads(void **state)

@@ -13,21 +13,6 @@
 
 static struct scenario scenario;
 
-static struct compare *lived(void)
-{
-    struct error error = {0};
-    struct compare *compare = calloc(1, sizeof *compare);
-    assert_non_null(compare);
-    assert_int_equal(compare_run(compare, &scenario, &error), STATUS_OK);
-    return compare;
-}
-
-static void let_go(struct compare *compare)
-{
-    compare_free(compare);
-    free(compare);
-}
-
 static const char *line_with(const struct compare_row *row, const char *words)
 {
     for (size_t i = 0; i < row->advice_count; i++) {
@@ -54,7 +39,7 @@ static void a_drain_advised_brings_ec_under_the_limit(void **state)
 {
     (void)state;
     bench_shipped(&scenario, "renew-or-not");
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     const struct compare_row *hard = &compare->rows[2];
     const char *line = line_with(hard, "topping up alone can no longer");
     assert_non_null(line);
@@ -69,14 +54,14 @@ static void a_drain_advised_brings_ec_under_the_limit(void **state)
         liquid_mix(&hard->strategy->water, &visit->before, kept / 25);
     assert_true(pen_read(&pen, &topped).ec_ms_cm > 2.6);
     assert_close(pen_read(&pen, &drained).ec_ms_cm, 0.8 * 2.6, 0.01, 0);
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 static void sodium_is_halved_by_the_drain_advised(void **state)
 {
     (void)state;
     bench_shipped(&scenario, "renew-or-not");
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     const struct compare_row *hard = &compare->rows[2];
     const char *line = line_with(hard, "sodium passes");
     assert_non_null(line);
@@ -91,31 +76,31 @@ static void sodium_is_halved_by_the_drain_advised(void **state)
     const struct liquid drained = liquid_mix(&hard->strategy->water, &visit->before,
                                              (visit->volume_before_l - litres) / 25);
     assert_close(drained.mmol_l[ION_NA], 0.5 * limit, 0.02, 0);
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 static void advice_comes_in_the_order_of_days(void **state)
 {
     (void)state;
     bench_shipped(&scenario, "renew-or-not");
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     for (size_t row = 0; row < compare->row_count; row++) {
         for (size_t i = 1; i < compare->rows[row].advice_count; i++) {
             assert_true(compare->rows[row].advice_d[i] >=
                         compare->rows[row].advice_d[i - 1]);
         }
     }
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 static void a_quiet_life_is_told_to_be_one(void **state)
 {
     (void)state;
     bench_shipped(&scenario, "lettuce-one-filling");
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     assert_non_null(line_with(&compare->rows[1], "Nothing needs doing"));
     assert_non_null(line_with(&compare->rows[1], "nothing is ever dumped"));
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 static void a_dry_bucket_is_lost_and_said_so(void **state)
@@ -124,13 +109,13 @@ static void a_dry_bucket_is_lost_and_said_so(void **state)
     bench_shipped(&scenario, "renew-or-not");
     scenario.strategy_count = 2;
     scenario.strategies[1].visit_every_d = 400;
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     const struct compare_row *dry = &compare->rows[1];
     assert_true(dry->life.first.plant_lost > 0);
     assert_true(dry->life.first.plant_lost > dry->life.first.roots_dry);
     assert_non_null(line_with(dry, "lost for want of water"));
     assert_int_equal(compare->best, 0);
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 static void a_plant_hung_too_high_is_told_so_and_no_strategy_is_praised(void **state)
@@ -139,10 +124,10 @@ static void a_plant_hung_too_high_is_told_so_and_no_strategy_is_praised(void **s
     bench_shipped(&scenario, "first-bucket");
     scenario.start_l = 4;
     scenario.bucket.full_l = 4;
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     assert_non_null(line_with(&compare->rows[0], "does not reach the roots"));
     assert_non_null(strstr(compare->verdict, "No strategy here keeps the plant alive"));
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 /* Half and half feeds more than the basil eats: EC creeps up, pour after pour. */
@@ -151,7 +136,7 @@ static void a_bucket_left_strong_by_its_pours_is_no_matter_of_drinking(void **st
     (void)state;
     bench_shipped(&scenario, "first-bucket");
     scenario.limits.ec_high_ms_cm = 1.15;
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     const struct compare_row *fed = &compare->rows[1];
     const char *line = line_with(fed, "EC is above 1.15 mS/cm even after the pour");
     assert_non_null(line);
@@ -164,16 +149,16 @@ static void a_bucket_left_strong_by_its_pours_is_no_matter_of_drinking(void **st
          before++) {
         assert_true(before->ec_after_ms_cm <= 1.15);
     }
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 static void who_pours_water_alone_is_told_to_feed(void **state)
 {
     (void)state;
     bench_shipped(&scenario, "first-bucket");
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     assert_non_null(line_with(&compare->rows[0], "pour stock too, not water alone"));
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 /* In hard water an EC aimed at is filled by the water, not by the recipe that is wanting:
@@ -182,20 +167,20 @@ static void salty_water_is_blamed_where_it_fills_the_aim(void **state)
 {
     (void)state;
     bench_shipped(&scenario, "renew-or-not");
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     assert_non_null(line_with(&compare->rows[2], "this water's own salt fills the EC"));
     assert_non_null(
         line_with(&compare->rows[4], "look for a recipe with more potassium"));
     const double aimed = compare->rows[2].growth_index;
-    let_go(compare);
+    bench_let_go(compare);
     scenario.strategies[0] = scenario.strategies[2];
     scenario.strategy_count = 1;
     scenario.strategies[0].fill.rule = fill_rule_by_name("mix");
     scenario.strategies[0].fill.stock_share = 0.5;
-    compare = lived();
+    compare = bench_compare(&scenario);
     assert_true(compare->rows[0].growth_index > aimed + 0.3);
     assert_true(isnan(compare->rows[0].life.first.nutrient_low[ION_K]));
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 static void without_limits_nothing_is_said_to_be_kept(void **state)
@@ -205,18 +190,18 @@ static void without_limits_nothing_is_said_to_be_kept(void **state)
     scenario.limits.ec_low_ms_cm = scenario.limits.ph_low = 0;
     scenario.limits.ec_high_ms_cm = scenario.limits.ph_high = INFINITY;
     scenario.limits.high_mmol_l[ION_NA] = INFINITY;
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     assert_non_null(line_with(&compare->rows[1], "Without limits nothing is watched"));
     assert_null(line_with(&compare->rows[1], "no limit is passed"));
     assert_null(line_with(&compare->rows[0], "a reading that looks right"));
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 static void only_a_good_strategy_among_others_is_to_be_used(void **state)
 {
     (void)state;
     bench_shipped(&scenario, "first-bucket");
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     assert_ptr_equal(strstr(compare->verdict, "Use \"Hold EC 1.2\""), compare->verdict);
     assert_null(strstr(compare->verdict, "amiss"));
     compare_free(compare);
@@ -232,7 +217,7 @@ static void only_a_good_strategy_among_others_is_to_be_used(void **state)
     scenario.strategies[1] = scenario.strategies[0];
     assert_int_equal(compare_run(compare, &scenario, &error), STATUS_OK);
     assert_non_null(strstr(compare->verdict, "None of these is good"));
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 static void the_best_is_praised_with_what_goes_amiss_under_it(void **state)
@@ -240,10 +225,10 @@ static void the_best_is_praised_with_what_goes_amiss_under_it(void **state)
     (void)state;
     bench_shipped(&scenario, "first-bucket");
     scenario.limits.ec_high_ms_cm = 1.05; /* the bucket begins at 1.06 */
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     assert_ptr_equal(strstr(compare->verdict, "Use "), compare->verdict);
     assert_non_null(strstr(compare->verdict, "amiss, first on day 0"));
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 static void an_aim_that_stock_cannot_reach_asks_for_a_stronger_one(void **state)
@@ -251,9 +236,9 @@ static void an_aim_that_stock_cannot_reach_asks_for_a_stronger_one(void **state)
     (void)state;
     bench_shipped(&scenario, "first-bucket");
     scenario.strategies[2].fill.aim_ec_ms_cm = 3.4;
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     assert_non_null(line_with(&compare->rows[2], "A stronger stock is needed."));
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 /* Half stock in the first filling: pours of the first two weeks cannot lift it to 1.2
@@ -262,7 +247,7 @@ static void an_aim_met_in_the_end_is_told_to_be(void **state)
 {
     (void)state;
     bench_shipped(&scenario, "first-bucket");
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     const struct trajectory *path = &compare->rows[2].life.trajectory;
     assert_false(path->visits[0].fill.reached);
     assert_true(path->visits[path->visit_count - 1].fill.reached);
@@ -274,17 +259,17 @@ static void an_aim_met_in_the_end_is_told_to_be(void **state)
     assert_int_equal(compare_run(compare, &scenario, &error), STATUS_OK);
     assert_null(line_with(&compare->rows[2], "Later pours"));
     assert_non_null(line_with(&compare->rows[2], "or more of it in the first filling."));
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 static void gallons_and_ppm_reach_the_sentences(void **state)
 {
     (void)state;
     bench_shipped(&scenario, "pepper-in-gallons");
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     assert_non_null(strstr(compare->verdict, "ppm500"));
     assert_null(strstr(compare->verdict, "mS/cm"));
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 int main(void)

@@ -11,21 +11,6 @@
 
 static struct scenario scenario;
 
-static struct compare *lived(void)
-{
-    struct error error = {0};
-    struct compare *compare = calloc(1, sizeof *compare);
-    assert_non_null(compare);
-    assert_int_equal(compare_run(compare, &scenario, &error), STATUS_OK);
-    return compare;
-}
-
-static void let_go(struct compare *compare)
-{
-    compare_free(compare);
-    free(compare);
-}
-
 /* A tomato in a small bucket that is held at an EC. */
 static void tomato(const char *water, double full_l, double visit_every_d, double ph_low,
                    double ph_high)
@@ -74,7 +59,7 @@ static void ph_that_passes_both_limits_has_one_line_and_one_remedy(void **state)
     (void)state;
     for (size_t i = 0; i < 2; i++) {
         tomato(waters[i], 10, 3, 5, 7);
-        struct compare *compare = lived();
+        struct compare *compare = bench_compare(&scenario);
         const struct life_first_days *first = &compare->rows[0].life.first;
         assert_true(first->ph_high > 0 && first->ph_low > 0);
         const char *line = only_line(compare);
@@ -84,7 +69,7 @@ static void ph_that_passes_both_limits_has_one_line_and_one_remedy(void **state)
         assert_non_null(strstr(line, "Visit more often than every 3 d"));
         assert_null(strstr(line, "add acid"));
         assert_null(strstr(line, "holds some alkalinity"));
-        let_go(compare);
+        bench_let_go(compare);
     }
 }
 
@@ -92,11 +77,11 @@ static void a_limit_is_told_as_it_is_set(void **state)
 {
     (void)state;
     tomato("soft_tap", 10, 3, 4.75, 9);
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     const char *line = only_line(compare);
     assert_non_null(line);
     assert_non_null(strstr(line, "pH falls below 4.75."));
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 /* Rows in which pH is beyond either limit, of a row an hour. */
@@ -117,13 +102,13 @@ static void closer_visits_leave_one_limit_passed_at_most(void **state)
     (void)state;
     for (size_t i = 0; i < 2; i++) {
         tomato(waters[i], 10, 3, 5, 7);
-        struct compare *compare = lived();
+        struct compare *compare = bench_compare(&scenario);
         assert_true(rows_beyond(compare, true) > 0 && rows_beyond(compare, false) > 0);
-        let_go(compare);
+        bench_let_go(compare);
         tomato(waters[i], 10, 1, 5, 7);
-        compare = lived();
+        compare = bench_compare(&scenario);
         assert_true(rows_beyond(compare, true) == 0 || rows_beyond(compare, false) == 0);
-        let_go(compare);
+        bench_let_go(compare);
     }
 }
 
@@ -131,13 +116,13 @@ static void who_comes_every_day_is_told_of_a_larger_bucket(void **state)
 {
     (void)state;
     tomato("reverse_osmosis", 5, 1, 5.6, 6.6);
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     assert_non_null(strstr(only_line(compare), "Take a larger bucket"));
-    let_go(compare);
+    bench_let_go(compare);
     tomato("reverse_osmosis", 8, 1, 5.6, 6.6);
-    compare = lived();
+    compare = bench_compare(&scenario);
     assert_null(strstr(only_line(compare), "both limits"));
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 static void who_pours_water_alone_is_told_to_feed(void **state)
@@ -146,12 +131,12 @@ static void who_pours_water_alone_is_told_to_feed(void **state)
     bench_shipped(&scenario, "first-bucket");
     scenario.strategy_count = 1;
     scenario.limits.ph_high = 7;
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     const char *line = only_line(compare);
     assert_non_null(line);
     assert_non_null(strstr(line, "pH passes both limits"));
     assert_non_null(strstr(line, "Pour stock too"));
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 static void without_ammonium_none_is_blamed(void **state)
@@ -164,18 +149,18 @@ static void without_ammonium_none_is_blamed(void **state)
     stock[ION_NO3] += stock[ION_NH4];
     stock[ION_K] += 2 * stock[ION_NH4];
     stock[ION_NH4] = 0;
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     const char *line = only_line(compare);
     assert_non_null(line);
     assert_non_null(strstr(line, "potassium eaten lowers it"));
     assert_null(strstr(line, "ammonium"));
     scenario.limits.ph_high = INFINITY;
-    let_go(compare);
-    compare = lived();
+    bench_let_go(compare);
+    compare = bench_compare(&scenario);
     line = only_line(compare);
     assert_non_null(strstr(line, "Top up with a water that holds some alkalinity"));
     assert_null(strstr(line, "ammonium"));
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 /* Acid is poured, and later pH falls: less of it, not alkalinity against it. */
@@ -184,18 +169,18 @@ static void who_adds_acid_is_not_told_to_add_alkalinity(void **state)
     (void)state;
     tomato("hard_tap", 10, 3, 4.5, 8);
     adjusted("HNO3", 6.5, 5.5);
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     const char *line = only_line(compare);
     assert_true(compare->rows[0].life.first.ph_high < 3);
     assert_non_null(line);
     assert_non_null(strstr(line, "Dose it to a higher pH than 5.5"));
     assert_null(strstr(line, "some alkalinity"));
     const size_t before = rows_beyond(compare, false);
-    let_go(compare);
+    bench_let_go(compare);
     adjusted("HNO3", 6.6, 6.2);
-    compare = lived();
+    compare = bench_compare(&scenario);
     assert_true(rows_beyond(compare, false) < before);
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 static void a_base_is_not_taken_for_an_acid(void **state)
@@ -203,25 +188,25 @@ static void a_base_is_not_taken_for_an_acid(void **state)
     (void)state;
     tomato("hard_tap", 10, 3, 0, 8);
     adjusted("KHCO3", 5, 6);
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     const char *line = only_line(compare);
     assert_non_null(line);
     assert_null(strstr(line, "although"));
     assert_non_null(strstr(line, "add acid"));
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 static void one_limit_passed_has_the_remedy_for_it(void **state)
 {
     (void)state;
     tomato("hard_tap", 10, 3, 0, 8);
-    struct compare *compare = lived();
+    struct compare *compare = bench_compare(&scenario);
     assert_non_null(strstr(only_line(compare), "add acid at visits"));
-    let_go(compare);
+    bench_let_go(compare);
     tomato("reverse_osmosis", 10, 1, 5, INFINITY);
-    compare = lived();
+    compare = bench_compare(&scenario);
     assert_non_null(strstr(only_line(compare), "recipe with less ammonium"));
-    let_go(compare);
+    bench_let_go(compare);
 }
 
 int main(void)

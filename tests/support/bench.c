@@ -62,6 +62,24 @@ void bench_live(struct life *life, const struct scenario *scenario, size_t strat
     }
 }
 
+struct compare *bench_compare(const struct scenario *scenario)
+{
+    struct error error = {0};
+    struct compare *compare = calloc(1, sizeof *compare);
+    assert_non_null(compare);
+    if (compare_run(compare, scenario, &error) != STATUS_OK) {
+        print_error("%s\n", error.text);
+        fail();
+    }
+    return compare;
+}
+
+void bench_let_go(struct compare *compare)
+{
+    compare_free(compare);
+    free(compare);
+}
+
 const struct sample *bench_sample(const struct life *life, double day_d)
 {
     const struct trajectory *trajectory = &life->trajectory;

@@ -6,6 +6,9 @@
 
 #include "pailcast/study/compare.h"
 
+/* Who comes every day hardly comes more often, d (chosen). */
+extern const double advice_often_d;
+
 /* Fills row->advice from the rest of the row; at least one sentence. */
 void advice_row(struct compare_row *row, const struct scenario *scenario);
 
