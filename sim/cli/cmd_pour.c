@@ -54,7 +54,7 @@ static enum status pour_prepare(struct pour_ground *ground, const struct pour_wi
         ground->readings.aim_ec_ms_cm = ground->strategy->fill.aim_ec_ms_cm;
     }
     return pour_kit_of_scenario(&ground->kit, &ground->readings, ground->scenario,
-                                ground->strategy, wish->day_d, error);
+                                ground->strategy, wish->day.day_d, error);
 }
 
 static enum status pour_visit(struct pour_ground *ground, const struct pour_wish *wish,
@@ -141,7 +141,7 @@ static enum status pour_outage_lived(struct pour_outage *answer,
                                      const struct pour_wish *wish, struct error *error)
 {
     struct life life = {0};
-    if (wish->day_d > ground->scenario->duration_d) {
+    if (wish->day.day_d > ground->scenario->duration_d) {
         return status_error(error, STATUS_INPUT,
                             "pailcast pour: --day: the scenario ends on day %g",
                             ground->scenario->duration_d);
@@ -149,11 +149,13 @@ static enum status pour_outage_lived(struct pour_outage *answer,
     const enum status status = life_run(&life, ground->scenario, ground->strategy, error);
     if (status == STATUS_OK) {
         const struct outage_worst found =
-            isnan(wish->day_d) ? outage_worst_of(&life, ground->scenario)
-                               : outage_on_day(&life, ground->scenario, wish->day_d);
+            isnan(wish->day.day_d)
+                ? outage_worst_of(&life, ground->scenario)
+                : outage_on_day(&life, ground->scenario, wish->day.day_d);
         char what[TEXT_NAME_SIZE];
-        (void)snprintf(what, sizeof what,
-                       isnan(wish->day_d) ? "worst, day %.0f" : "day %.0f", found.day_d);
+        (void)snprintf(what, sizeof what, "%sday %s",
+                       isnan(wish->day.day_d) ? "worst, " : "",
+                       display_day_text(ground->scenario, found.day_d, 0).text);
         if (!isnan(found.day_d)) {
             pour_outage_add(answer, what,
                             isnan(wish->volume_l) ? found.volume_l : wish->volume_l,
@@ -218,6 +220,9 @@ static enum status pour_answer_wish(struct pour_wish *wish, const char *path,
         ground.scenario = &scenario;
         ground.strategy = &scenario.strategies[0];
         pour_take_display(wish, &scenario);
+    }
+    if (status == STATUS_OK && path != NULL) {
+        status = when_count(&wish->day, "pour", "--day", &scenario, error);
     }
     if (status == STATUS_OK && wish->bare_volume && !options->quiet) {
         (void)fputs("Volumes without a unit are taken as litres.\n", stderr);

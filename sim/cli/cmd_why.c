@@ -5,17 +5,17 @@
 
 #include "choose.h"
 #include "commands.h"
-#include "measured.h"
 #include "options.h"
 #include "pailcast/base/file.h"
 #include "pailcast/report/why.h"
 #include "stop.h"
+#include "when.h"
 
 const char cmd_why_summary[] = "splits each change of EC into its causes";
 
 struct why_wish {
     struct choose choose;
-    double from_d, to_d; /* to_d NAN: the scenario's last day */
+    struct when from, to; /* none: all of the scenario */
 };
 
 static bool why_take(void *context, size_t index, const char *argument)
@@ -25,11 +25,9 @@ static bool why_take(void *context, size_t index, const char *argument)
     case 0:
         return choose_take(&wish->choose, argument, "why");
     case 1:
-        return measured_parse(&wish->from_d, "why", "--from", argument, QUANTITY_NUMBER,
-                              NULL);
+        return when_take(&wish->from, "why", "--from", argument);
     default:
-        return measured_parse(&wish->to_d, "why", "--to", argument, QUANTITY_NUMBER,
-                              NULL);
+        return when_take(&wish->to, "why", "--to", argument);
     }
 }
 
@@ -38,19 +36,29 @@ static enum status why_check_days(struct why_wish *wish, const struct scenario *
 {
     const double hour_d = 1.0 / 24;
     const double duration_d = scenario->duration_d;
-    wish->to_d = isnan(wish->to_d) ? duration_d : wish->to_d;
-    if (wish->from_d != 0 && (wish->from_d < hour_d || wish->from_d >= duration_d)) {
+    enum status status = when_count(&wish->from, "why", "--from", scenario, error);
+    if (status == STATUS_OK) {
+        status = when_count(&wish->to, "why", "--to", scenario, error);
+    }
+    if (status != STATUS_OK) {
+        return status;
+    }
+    const double from_d = when_given(&wish->from) ? wish->from.day_d : 0;
+    const double to_d = when_given(&wish->to) ? wish->to.day_d : duration_d;
+    if (from_d != 0 && (from_d < hour_d || from_d >= duration_d)) {
         return status_error(error, STATUS_INPUT,
                             "%s: --from must be 0, or from an hour (0.0417) to less than "
                             "%g days",
                             path, duration_d);
     }
-    if (wish->to_d > duration_d || wish->to_d < wish->from_d + hour_d) {
+    if (to_d > duration_d || to_d < from_d + hour_d) {
         return status_error(error, STATUS_INPUT,
                             "%s: --to must be at least an hour (0.0417) after --from and "
                             "at most %g days",
                             path, duration_d);
     }
+    wish->from.day_d = from_d;
+    wish->to.day_d = to_d;
     return STATUS_OK;
 }
 
@@ -80,7 +88,7 @@ static enum status why_scenario(const struct scenario *scenario,
     struct why why = {0};
     options_folder(folder, options, scenario->stem);
     const enum status lived = why_run(&why, scenario, &scenario->strategies[0],
-                                      wish->from_d, wish->to_d, error);
+                                      wish->from.day_d, wish->to.day_d, error);
     enum status told = STATUS_OK;
     if (why.interval_count > 0) {
         told = why_tell(&why, folder, options, error);
@@ -98,13 +106,16 @@ int cmd_why(int argc, char **argv)
     static const char help[] =
         "  --strategy NAME  this strategy of the scenario instead of the first\n"
         "  --from DAY       start after whatever is done at that moment (\"3.75\")\n"
-        "  --to DAY         end after whatever is done at that moment\n\n"
+        "  --to DAY         end after whatever is done at that moment\n"
+        "Where the scenario has a start, DAY may be a date, which begins at 00:00 "
+        "(2026-05-29,\n\"2026-05-29 18:00\").\n\n"
         "Tells for the whole stretch, and from each visit to the next, how much of the "
         "change of\nEC came from drinking, eating, evaporation, water, stock, renewal "
         "and the rest (acidity);\nand for each ion how much is eaten of what is drunk, "
         "and where that leads. Draws the\nwhole stretch as a waterfall into "
         "out/SCENARIO, or the folder of --out.\n\n";
-    struct why_wish wish = {.choose = {.one = true}, .to_d = NAN};
+    struct why_wish wish = {
+        .choose = {.one = true}, .from = when_none(), .to = when_none()};
     const struct options_command command = {.name = "why",
                                             .usage = "SCENARIO",
                                             .summary = cmd_why_summary,

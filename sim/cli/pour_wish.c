@@ -38,7 +38,8 @@ static const struct wish_row wish_rows[] = {
     {"before", QUANTITY_EC, 0.01, 30, WISH_PAST, WISH(before_ms_cm)},
     {"after", QUANTITY_EC, 0.01, 30, WISH_PAST, WISH(after_ms_cm)},
     {"pen-error", QUANTITY_EC, 0, 2, WISH_VISIT | WISH_PAST, WISH(pen_error_ms_cm)},
-    {"day", QUANTITY_NUMBER, 0.001, 3653, WISH_VISIT | WISH_PAST | WISH_OUT, WISH(day_d)},
+    {"day", QUANTITY_NUMBER, 0.001, 3653, WISH_VISIT | WISH_PAST | WISH_OUT,
+     WISH(day.day_d)},
     {"temperature", QUANTITY_TEMPERATURE, 0, 40, WISH_OUT, WISH(temperature_c)},
     {"roots", QUANTITY_MASS, 0.01, 10000, WISH_OUT, WISH(root_mass_g)},
 };
@@ -80,7 +81,9 @@ const char pour_wish_help[] =
     "  --stock-ec EC    of the stock at hand; none if left out\n"
     "  --pen-error EC   how far the pen may be off, for a range with the answer\n"
     "  --strategy NAME  whose water and stock (the scenario's first)\n"
-    "  --day N          the bucket's ions as that strategy has them on day N\n"
+    "  --day N          the bucket's ions as that strategy has them on day N, or on a "
+    "date\n"
+    "                   (2026-05-29) where the scenario has a start\n"
     "\nHow full a bucket was that has been filled up with water:\n"
     "  --before EC      what the pen said before; with --water-ec, --full, --pen-error,\n"
     "                   and --aim, the fill that the salt is compared with\n"
@@ -137,6 +140,16 @@ static bool wish_parse(double *value, const char *option, const char *text,
     return *bare || measured_parse(value, "pour", option, text, quantity, NULL);
 }
 
+/* A number of days, or a date. */
+static bool wish_take_day(struct pour_wish *wish, const char *option, const char *text,
+                          const struct wish_row *row)
+{
+    return when_take(&wish->day, "pour", option, text) &&
+           (wish->day.date != NULL ||
+            measured_within(wish->day.day_d, "pour", option, row->quantity, row->low,
+                            row->high));
+}
+
 bool pour_wish_take(void *context, size_t index, const char *argument)
 {
     struct pour_wish *wish = context;
@@ -152,6 +165,9 @@ bool pour_wish_take(void *context, size_t index, const char *argument)
     double value = NAN;
     bool bare = false;
     (void)snprintf(option, sizeof option, "--%s", row->name);
+    if (row->place == WISH(day.day_d)) {
+        return wish_take_day(wish, option, argument, row);
+    }
     if (!wish_parse(&value, option, argument, row->quantity, &bare) ||
         !measured_within(value, "pour", option, row->quantity, row->low, row->high)) {
         return false;
@@ -192,7 +208,7 @@ static enum status wish_check_visit(const struct pour_wish *wish, bool has_scena
                                     struct error *error)
 {
     enum status status = STATUS_OK;
-    const bool lived = has_scenario && !isnan(wish->day_d);
+    const bool lived = has_scenario && when_given(&wish->day);
     const bool levelled = !isnan(wish->level_cm);
     if (isnan(wish->volume_l) && !levelled && !lived) {
         status = wish_needs("volume", "12 L", error);
@@ -260,7 +276,7 @@ enum status pour_wish_check(const struct pour_wish *wish, bool has_scenario,
                                      : past       ? WISH_PAST
                                                   : WISH_VISIT;
     enum status status = wish_check_question(wish, asked, error);
-    if (!has_scenario && (wish->choose.count > 0 || !isnan(wish->day_d))) {
+    if (!has_scenario && (wish->choose.count > 0 || when_given(&wish->day))) {
         status = status_error(error, STATUS_INPUT,
                               "pailcast pour: --strategy and --day need a SCENARIO");
     }

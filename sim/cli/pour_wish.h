@@ -8,6 +8,7 @@
 
 #include "choose.h"
 #include "pailcast/scenario/scenario.h"
+#include "when.h"
 
 /* NAN where nothing was typed. */
 struct pour_wish {
@@ -15,8 +16,9 @@ struct pour_wish {
     double ec_ms_cm, aim_ms_cm, water_ms_cm, stock_ms_cm;
     double before_ms_cm, after_ms_cm;
     double pen_error_ms_cm;
-    double day_d, temperature_c, root_mass_g;
+    double temperature_c, root_mass_g;
     struct choose choose;
+    struct when day;
     bool outage;
     bool typed_volume, typed_ec, typed_temperature; /* display says in which units */
     bool bare_volume; /* a volume without a unit, taken as litres */

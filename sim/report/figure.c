@@ -198,3 +198,14 @@ void figure_limits(char to[FIGURE_LINE_SIZE], const struct scenario *scenario)
     }
     text_line_add(&line, "%s", line.used > 0 ? "." : "");
 }
+
+void figure_days(char to[FIGURE_LINE_SIZE], const struct scenario *scenario)
+{
+    const struct display_date first = display_date_of(scenario, 0);
+    (void)snprintf(
+        to, FIGURE_LINE_SIZE,
+        "Days are counted from the first fill%s%s%s%s; - never; blank: no limit "
+        "set.",
+        first.iso[0] != '\0' ? ", on " : "", first.weekday,
+        first.iso[0] != '\0' ? " " : "", first.iso);
+}

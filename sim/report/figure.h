@@ -45,4 +45,8 @@ const struct sample *figure_last(const struct compare *compare, size_t row);
  * at most 6 mmol/L."; "" when there are none. */
 void figure_limits(char to[FIGURE_LINE_SIZE], const struct scenario *scenario);
 
+/* How the table tells days: "Days are counted from the first fill, on Sun 2026-03-15; -
+ * never; blank: no limit set." */
+void figure_days(char to[FIGURE_LINE_SIZE], const struct scenario *scenario);
+
 #endif

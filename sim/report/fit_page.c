@@ -27,12 +27,15 @@ static void page_next(FILE *out, const struct fit *fit)
         fputc(' ', out);
     }
     fputs("</p>\n", out);
-    (void)snprintf(
-        all, sizeof all,
-        "Learned from %zu readings in %zu entries, day %.2f to day %.2f. After "
-        "the last entry it goes on by the strategy \"%s\".",
-        fit->readings, fit->logbook->count, fit->logbook->rows[0].day_d,
-        fit->logbook->rows[fit->logbook->count - 1].day_d, fit->strategy->name);
+    (void)snprintf(all, sizeof all,
+                   "Learned from %zu readings in %zu entries, day %s to day %s. After "
+                   "the last entry it goes on by the strategy \"%s\".",
+                   fit->readings, fit->logbook->count,
+                   display_day_text(fit->scenario, fit->logbook->rows[0].day_d, 2).text,
+                   display_day_text(fit->scenario,
+                                    fit->logbook->rows[fit->logbook->count - 1].day_d, 2)
+                       .text,
+                   fit->strategy->name);
     sheet_element(out, "p", "", all);
 }
 
@@ -45,8 +48,8 @@ static void page_surprises(FILE *out, const struct fit *fit)
     for (size_t i = 0; i < fit->surprise_count; i++) {
         const struct fit_surprise *surprise = &fit->surprises[i];
         char line[FIT_REMARK_SIZE + 64];
-        (void)snprintf(line, sizeof line, "On %s: %s",
-                       display_day_text(fit->scenario, surprise->day_d).text,
+        (void)snprintf(line, sizeof line, "On day %s: %s",
+                       display_day_text(fit->scenario, surprise->day_d, 2).text,
                        surprise->what);
         sheet_element(out, "h3", "", line);
         fputs("<ul>\n", out);
@@ -213,8 +216,8 @@ static void page_choice(FILE *out, const struct fit *fit, const struct fit_choic
     } else {
         char line[2 * FIT_SENTENCE_SIZE];
         fit_sentence_visit(words, &choice->next_visit, display);
-        (void)snprintf(line, sizeof line, "%s: %s",
-                       display_day_text(fit->scenario, choice->next_visit.day_d).text,
+        (void)snprintf(line, sizeof line, "day %s: %s",
+                       display_day_text(fit->scenario, choice->next_visit.day_d, 2).text,
                        words);
         sheet_element(out, "td", " class=\"words\"", line);
     }
@@ -243,11 +246,11 @@ static void page_choices(FILE *out, const struct fit *fit)
     }
     fprintf(
         out,
-        "</tbody></table></div>\n<p class=\"note\">From the last entry to %s, each in "
-        "the same %d buckets such as this one may be. 19 of 20 of them never hold less "
-        "than the least water. What goes wrong in fewer than one in twenty is not "
+        "</tbody></table></div>\n<p class=\"note\">From the last entry to day %s, each "
+        "in the same %d buckets such as this one may be. 19 of 20 of them never hold "
+        "less than the least water. What goes wrong in fewer than one in twenty is not "
         "told.</p>\n",
-        display_day_text(fit->scenario, end_d).text, FIT_LIVES);
+        display_day_text(fit->scenario, end_d, 2).text, FIT_LIVES);
 }
 
 enum status fit_page_write(const char *folder, const struct fit *fit, bool drawn,

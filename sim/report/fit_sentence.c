@@ -47,8 +47,9 @@ void fit_sentence_next(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
     if (fit->moment_count > 0 && !isnan(fit->next_visit.day_d)) {
         char acts[FIT_SENTENCE_SIZE];
         fit_sentence_visit(acts, &fit->next_visit, &fit->scenario->display);
-        (void)snprintf(to, FIT_SENTENCE_SIZE, "Next action on %s: %.200s.",
-                       display_day_text(fit->scenario, fit->next_visit.day_d).text, acts);
+        (void)snprintf(to, FIT_SENTENCE_SIZE, "Next action on day %s: %.200s.",
+                       display_day_text(fit->scenario, fit->next_visit.day_d, 2).text,
+                       acts);
     }
 }
 
@@ -61,12 +62,12 @@ void fit_sentence_limits(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
         const bool low = ec_ms_cm < limits->ec_low_ms_cm;
         if (low || ec_ms_cm > limits->ec_high_ms_cm) {
             (void)snprintf(
-                to, FIT_SENTENCE_SIZE, "EC is %s its limit of %s on %s: pour %s.",
+                to, FIT_SENTENCE_SIZE, "EC is %s its limit of %s on day %s: pour %s.",
                 low ? "under" : "over",
                 display_ec_text(&fit->scenario->display,
                                 low ? limits->ec_low_ms_cm : limits->ec_high_ms_cm)
                     .text,
-                display_day_text(fit->scenario, fit->moments[i].day_d).text,
+                display_day_text(fit->scenario, fit->moments[i].day_d, 2).text,
                 low ? "more stock" : "more water, or renew");
             return;
         }
@@ -89,17 +90,17 @@ void fit_sentence_safe(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
     if (isfinite(fit->safe_until_d)) {
         text_line_add(
             &line,
-            "Without a visit the roots keep their water until %s, in 19 of 20 such "
+            "Without a visit the roots keep their water until day %s, in 19 of 20 such "
             "buckets.",
-            display_day_text(fit->scenario, fit->safe_until_d).text);
+            display_day_text(fit->scenario, fit->safe_until_d, 2).text);
     } else {
         text_line_add(&line,
                       "Without a visit the roots keep their water for %d days at least.",
                       ABSENCE_D);
     }
     if (fit->kept_until_d < fit->safe_until_d) {
-        text_line_add(&line, " From %s on %s may %s.",
-                      display_day_text(fit->scenario, fit->kept_until_d).text,
+        text_line_add(&line, " From day %s on %s may %s.",
+                      display_day_text(fit->scenario, fit->kept_until_d, 2).text,
                       fit->first_limit.what, fit->first_limit.does);
     }
 }

@@ -68,9 +68,9 @@ static void text_choices(FILE *out, const struct fit *fit)
     if (fit->choice_count == 0) {
         return;
     }
-    fprintf(
-        out, "\nHow to go on, and where that leads by %s:\n",
-        display_day_text(fit->scenario, fit->moments[fit->moment_count - 1].day_d).text);
+    fprintf(out, "\nHow to go on, and where that leads by day %s:\n",
+            display_day_text(fit->scenario, fit->moments[fit->moment_count - 1].day_d, 2)
+                .text);
     for (size_t i = 0; i < fit->choice_count; i++) {
         const struct fit_choice *choice = &fit->choices[i];
         char words[FIT_SENTENCE_SIZE];
@@ -78,9 +78,9 @@ static void text_choices(FILE *out, const struct fit *fit)
         fprintf(out, "  %s\n", choice->strategy->name);
         if (!isnan(choice->next_visit.day_d)) {
             fit_sentence_visit(words, &choice->next_visit, display);
-            (void)snprintf(line, sizeof line, "On %s: %s.",
-                           display_day_text(fit->scenario, choice->next_visit.day_d).text,
-                           words);
+            (void)snprintf(
+                line, sizeof line, "On day %s: %s.",
+                display_day_text(fit->scenario, choice->next_visit.day_d, 2).text, words);
             wrap_line(out, line, 4);
         }
         fit_sentence_risk(words, choice);
@@ -111,8 +111,8 @@ void fit_text_write(FILE *out, const struct fit *fit)
     }
     for (size_t i = 0; i < fit->surprise_count; i++) {
         const struct fit_surprise *surprise = &fit->surprises[i];
-        fprintf(out, "\nUnexpected on %s: %s.\n",
-                display_day_text(fit->scenario, surprise->day_d).text, surprise->what);
+        fprintf(out, "\nUnexpected on day %s: %s.\n",
+                display_day_text(fit->scenario, surprise->day_d, 2).text, surprise->what);
         for (size_t c = 0; c < surprise->cause_count; c++) {
             fprintf(out, "  - %s\n", surprise->causes[c]);
         }

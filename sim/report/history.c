@@ -107,9 +107,10 @@ void history_timeline(char to[FIGURE_LINE_SIZE], const struct compare *compare,
     struct text_line line = text_line_in(to, FIGURE_LINE_SIZE);
     for (size_t i = 0; i < history.count; i++) {
         const bool last = i + 1 == history.count;
-        text_line_add(&line, "%s %.1f: %s%s", i == 0 ? "Day" : "day",
-                      history.moments[i].day_d, history.moments[i].words,
-                      last ? "." : "; ");
+        text_line_add(
+            &line, "%s %s: %s%s", i == 0 ? "Day" : "day",
+            display_day_text(compare->scenario, history.moments[i].day_d, 1).text,
+            history.moments[i].words, last ? "." : "; ");
     }
 }
 
@@ -118,10 +119,10 @@ bool history_outage(char to[FIGURE_LINE_SIZE], const struct compare *compare, si
     const struct scenario *scenario = compare->scenario;
     const struct outage_worst worst = outage_worst_of(&compare->rows[row].life, scenario);
     (void)snprintf(to, FIGURE_LINE_SIZE,
-                   "Should the air pump stop when it matters most, on day %.0f with %s "
+                   "Should the air pump stop when it matters most, on day %s with %s "
                    "in the bucket, the roots have about %.1f hours before oxygen falls "
                    "to %.0f mg/L.",
-                   worst.day_d,
+                   display_day_text(scenario, worst.day_d, 0).text,
                    display_volume_text(&scenario->display, worst.volume_l).text,
                    worst.outage.reserve_h, outage_floor_mg_l);
     return !isnan(worst.day_d);
@@ -151,8 +152,8 @@ bool history_absence(char to[FIGURE_LINE_SIZE], const struct compare *compare, s
     if (isnan(absence->visit_d)) {
         return false;
     }
-    text_line_add(&line, "After its last visit, on day %.0f, it can be left alone for ",
-                  absence->visit_d);
+    text_line_add(&line, "After its last visit, on day %s, it can be left alone for ",
+                  display_day_text(compare->scenario, absence->visit_d, 0).text);
     if (isfinite(until_d)) {
         history_absence_ends(&line, absence, until_d);
     } else {

@@ -53,11 +53,12 @@ static void page_table(FILE *out, const struct compare *compare)
         fputs("</tr>\n", out);
     }
     char limits[FIGURE_LINE_SIZE];
+    char days[FIGURE_LINE_SIZE];
     figure_limits(limits, compare->scenario);
-    fputs(
-        "</tbody></table></div>\n<p class=\"note\">Days are counted from the first fill; "
-        "- never; blank: no limit set. ",
-        out);
+    figure_days(days, compare->scenario);
+    fputs("</tbody></table></div>\n<p class=\"note\">", out);
+    text_html(out, days);
+    fputc(' ', out);
     text_html(out, limits);
     fputs("</p>\n", out);
 }
@@ -137,8 +138,8 @@ static void page_strategy(const struct page *page, size_t row)
     sheet_element(out, "h2", "", told->strategy->name);
     page_plan(out, told->strategy, compare->scenario);
     if (!told->complete) {
-        (void)snprintf(line, sizeof line, "This life was computed up to day %.1f only.",
-                       told->life.end_d);
+        (void)snprintf(line, sizeof line, "This life was computed up to day %s only.",
+                       display_day_text(compare->scenario, told->life.end_d, 1).text);
         sheet_element(out, "p", " class=\"warning\"", line);
     }
     history_timeline(line, compare, row);

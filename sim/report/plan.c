@@ -108,8 +108,10 @@ static void plan_extras(FILE *out, const struct strategy *strategy,
                 strategy->adjust.to_ph);
     }
     for (size_t i = 0; i < strategy->away_count; i++) {
-        fprintf(out, " Away from day %g to day %g.", strategy->away[i].from_d,
-                strategy->away[i].to_d);
+        const struct strategy_away *away = &strategy->away[i];
+        fprintf(out, " Away from day %g%s to day %g%s.", away->from_d,
+                display_date_text(scenario, away->from_d).text, away->to_d,
+                display_date_text(scenario, away->to_d).text);
     }
 }
 

@@ -56,14 +56,16 @@ static bool risk_table_happens(const struct risk_sum *sum, int code)
     return false;
 }
 
-/* "12 % (9 to 15), day 88, still 4 %"; of a lost plant the last is no news. */
-static void risk_table_chance(FILE *out, const struct risk_row *row, int code)
+/* "12 % (9 to 15), day 88 (Mon 2026-06-01), still 4 %"; of a lost plant the last is no
+ * news. */
+static void risk_table_chance(FILE *out, const struct risk_row *row, int code,
+                              const struct scenario *scenario)
 {
     const struct risk_chance *chance = &row->chance[code];
     fprintf(out, "    %-32s %3.0f %% (%.0f to %.0f)", outcome_table[code].words,
             100 * chance->share, 100 * chance->low, 100 * chance->high);
     if (!isnan(chance->median_d)) {
-        fprintf(out, ", day %.0f", chance->median_d);
+        fprintf(out, ", day %s", display_day_text(scenario, chance->median_d, 0).text);
         if (code != OUTCOME_LOST) {
             fprintf(out, ", still %.0f %%", 100 * row->left[code]);
         }
@@ -83,7 +85,7 @@ static void risk_table_chances(FILE *out, const struct risk_sum *sum)
         for (int i = 0; i < OUTCOME_DAYS; i++) {
             if (risk_table_happens(sum, i) &&
                 (row->chance[i].share > 0 || i == OUTCOME_ACTION)) {
-                risk_table_chance(out, row, i);
+                risk_table_chance(out, row, i, sum->risk->scenario);
             }
         }
         if (row->next[0] != '\0') {

@@ -6,6 +6,7 @@
 #include "figure.h"
 #include "history.h"
 #include "pailcast/base/text.h"
+#include "pailcast/scenario/display.h"
 #include "wrap.h"
 
 enum {
@@ -52,8 +53,8 @@ static void table_advice(FILE *out, const struct compare *compare, size_t row)
                                                                   : "");
     wrap_line(out, line, 0);
     if (!told->complete) {
-        (void)snprintf(line, sizeof line, "Its life was computed up to day %.1f only.",
-                       told->life.end_d);
+        (void)snprintf(line, sizeof line, "Its life was computed up to day %s only.",
+                       display_day_text(compare->scenario, told->life.end_d, 1).text);
         wrap_line(out, line, 4);
     }
     history_timeline(line, compare, row);
@@ -79,8 +80,10 @@ void table_write(FILE *out, const struct compare *compare)
         table_row(out, compare, i);
     }
     char limits[FIGURE_LINE_SIZE];
+    char days[FIGURE_LINE_SIZE];
     figure_limits(limits, compare->scenario);
-    fputs("Days are counted from the first fill; - never; blank: no limit set.\n", out);
+    figure_days(days, compare->scenario);
+    wrap_line(out, days, 0);
     if (limits[0] != '\0') {
         wrap_line(out, limits, 0);
     }

@@ -31,7 +31,7 @@ static void json_passed(struct tree *tree, struct cJSON *object,
 
 static void json_interval(struct tree *tree, struct cJSON *object,
                           const struct why_interval *interval,
-                          const struct scenario_display *display)
+                          const struct scenario *scenario)
 {
     char sentence[WHY_SENTENCE_SIZE];
     tree_number(tree, object, "from_day", interval->from_d);
@@ -52,7 +52,7 @@ static void json_interval(struct tree *tree, struct cJSON *object,
     for (int i = 0; i < ION_COUNT; i++) {
         json_ion(tree, ions, &interval->ion[i], ion_table[i].key);
     }
-    why_sentence(sentence, interval, display);
+    why_sentence(sentence, interval, scenario);
     tree_text(tree, object, "sentence", sentence);
 }
 
@@ -81,7 +81,7 @@ enum status why_json_write(FILE *out, const struct why *why, struct error *error
     struct cJSON *intervals = tree_array(&tree, tree.root, "intervals");
     for (size_t i = 0; i < why->interval_count; i++) {
         json_interval(&tree, tree_item(&tree, intervals), &why->intervals[i],
-                      &why->scenario->display);
+                      why->scenario);
     }
     if (why->interval_count > 0) {
         char verdict[WHY_SENTENCE_SIZE];

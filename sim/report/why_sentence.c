@@ -17,7 +17,7 @@ static const double sentence_more_above = 1.005;
 
 struct sentence {
     struct text_line line; /* the longest has 700 bytes */
-    const struct scenario_display *display;
+    const struct scenario *scenario;
 };
 
 static void sentence_drink(struct sentence *sentence, const struct why_interval *interval)
@@ -25,14 +25,16 @@ static void sentence_drink(struct sentence *sentence, const struct why_interval 
     const struct why_tally *tally = &interval->tally;
     const double change = tally->part[WHY_DRINKING] + tally->part[WHY_EATING];
     const double share = interval->eaten_share;
-    text_line_add(&sentence->line, "From day %.6g to day %.6g ", interval->from_d,
-                  interval->to_d);
+    text_line_add(&sentence->line, "From day %.6g%s to day %.6g%s ", interval->from_d,
+                  display_date_text(sentence->scenario, interval->from_d).text,
+                  interval->to_d,
+                  display_date_text(sentence->scenario, interval->to_d).text);
     if (!(tally->drunk_l > 0)) {
         text_line_add(&sentence->line, "nothing was drunk.");
         return;
     }
     text_line_add(&sentence->line, "the plant drank %s",
-                  display_volume_text(sentence->display, tally->drunk_l).text);
+                  display_volume_text(&sentence->scenario->display, tally->drunk_l).text);
     if (share > sentence_more_above) {
         text_line_add(&sentence->line, " and ate more salt than was in them (%.0f %%)",
                       100 * share);
@@ -48,7 +50,7 @@ static void sentence_drink(struct sentence *sentence, const struct why_interval 
     text_line_add(&sentence->line, "%s EC %s by %s.",
                   (change > 0) == (share < 1) ? ", so" : "; yet",
                   change > 0 ? "rose" : "fell",
-                  display_ec_text(sentence->display, fabs(change)).text);
+                  display_ec_text(&sentence->scenario->display, fabs(change)).text);
 }
 
 /* "<what> took off 0.80 mS/cm." */
@@ -57,7 +59,7 @@ static void sentence_part(struct sentence *sentence, const char *what, double ch
     if (fabs(change) >= sentence_least_ms_cm) {
         text_line_add(&sentence->line, " %s %s %s.", what,
                       change > 0 ? "added" : "took off",
-                      display_ec_text(sentence->display, fabs(change)).text);
+                      display_ec_text(&sentence->scenario->display, fabs(change)).text);
     }
 }
 
@@ -66,15 +68,16 @@ static void sentence_litres(struct sentence *sentence, const char *what, double 
 {
     char words[64];
     (void)snprintf(words, sizeof words, what,
-                   display_volume_text(sentence->display, litres).text);
+                   display_volume_text(&sentence->scenario->display, litres).text);
     sentence_part(sentence, words, change);
 }
 
 void why_sentence(char to[WHY_SENTENCE_SIZE], const struct why_interval *interval,
-                  const struct scenario_display *display)
+                  const struct scenario *scenario)
 {
-    struct sentence sentence = {text_line_in(to, WHY_SENTENCE_SIZE), display};
+    struct sentence sentence = {text_line_in(to, WHY_SENTENCE_SIZE), scenario};
     const struct why_tally *tally = &interval->tally;
+    const struct scenario_display *display = &scenario->display;
     char renewals[48];
     sentence_drink(&sentence, interval);
     sentence_litres(&sentence, "Evaporation of %s", tally->evaporated_l,

@@ -47,6 +47,7 @@ static void table_interval(FILE *out, const struct why_interval *interval,
 static void table_intervals(FILE *out, const struct why *why)
 {
     const struct scenario_display *display = &why->scenario->display;
+    const struct display_date first = display_date_of(why->scenario, 0);
     fprintf(out, "%15s %11s   change of EC by these, %s\n", "day", "EC",
             display_ec_unit(display));
     fprintf(out, "%7s %7s %5s %5s", "from", "to", "from", "to");
@@ -61,6 +62,9 @@ static void table_intervals(FILE *out, const struct why *why)
         fputs("in all\n", out);
     }
     table_interval(out, &why->intervals[0], display);
+    if (first.iso[0] != '\0') {
+        fprintf(out, "Day 0 is %s %s.\n", first.weekday, first.iso);
+    }
 }
 
 static void table_number(FILE *out, const char *format, double value, int width)
@@ -139,7 +143,7 @@ void why_table_write(FILE *out, const struct why *why)
     fputc('\n', out);
     table_ions(out, why);
     fputc('\n', out);
-    why_sentence(sentence, &why->intervals[0], &why->scenario->display);
+    why_sentence(sentence, &why->intervals[0], why->scenario);
     table_sentences(out, sentence);
     fputc('\n', out);
     why_verdict(sentence, why);

@@ -86,17 +86,18 @@ static void verdict_renew(struct text_line *line, const struct why *why)
     } else if (isfinite(left.day_d)) {
         text_line_add(line,
                       " Going on like this, %s is above its limit of %s even after a "
-                      "visit from %s on: renew the solution, or part of it, by then.",
+                      "visit from day %s on: renew the solution, or part of it, by then.",
                       left.what, left.limit.text,
-                      display_day_text(why->scenario, left.day_d).text);
+                      display_day_text(why->scenario, left.day_d, 2).text);
     } else if (isfinite(between.day_d)) {
-        text_line_add(
-            line,
-            " Between visits %s passes its limit of %s, %s%s, and each visit "
-            "mends it: the solution need not be renewed; visit more often.",
-            between.what, between.limit.text, between.day_d <= now_d ? "" : "first on ",
-            between.day_d <= now_d ? "as it does now"
-                                   : display_day_text(why->scenario, between.day_d).text);
+        text_line_add(line,
+                      " Between visits %s passes its limit of %s, %s%s, and each visit "
+                      "mends it: the solution need not be renewed; visit more often.",
+                      between.what, between.limit.text,
+                      between.day_d <= now_d ? "" : "first on day ",
+                      between.day_d <= now_d
+                          ? "as it does now"
+                          : display_day_text(why->scenario, between.day_d, 2).text);
     } else {
         text_line_add(line,
                       " Going on like this neither EC nor an ion passes an upper limit "
@@ -121,8 +122,8 @@ static void verdict_food(struct text_line *line, const struct why *why)
     link = " Going on like this will run out: ";
     for (int i = 0; i < ION_COUNT; i++) {
         if (why->ahead.gone_d[i] > now_d && isfinite(why->ahead.gone_d[i])) {
-            text_line_add(line, "%s%s on %s", link, ion_table[i].name,
-                          display_day_text(why->scenario, why->ahead.gone_d[i]).text);
+            text_line_add(line, "%s%s on day %s", link, ion_table[i].name,
+                          display_day_text(why->scenario, why->ahead.gone_d[i], 2).text);
             link = ", ";
         }
     }
@@ -140,7 +141,7 @@ void why_verdict(char to[WHY_SENTENCE_SIZE], const struct why *why)
     verdict_renew(&line, why);
     verdict_food(&line, why);
     if (isfinite(why->ahead.lost_d)) {
-        text_line_add(&line, " The plant will be lost for want of water on %s.",
-                      display_day_text(why->scenario, why->ahead.lost_d).text);
+        text_line_add(&line, " The plant will be lost for want of water on day %s.",
+                      display_day_text(why->scenario, why->ahead.lost_d, 2).text);
     }
 }

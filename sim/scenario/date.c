@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "date.h"
+#include "pailcast/scenario/date.h"
 
 #include <ctype.h>
 #include <stdio.h>

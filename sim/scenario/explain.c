@@ -103,8 +103,9 @@ static void explain_crop(FILE *out, const struct scenario *scenario)
     }
     for (size_t i = 0; i < crop->cut_count; i++) {
         const struct crop_cut *cut = &crop->cuts[i];
-        fprintf(out, "          Day %.4g: %.0f %% of everything above the roots is cut",
-                cut->first_d, 100 * cut->share);
+        fprintf(out, "          Day %.4g%s: %.0f %% of everything above the roots is cut",
+                cut->first_d, display_date_text(scenario, cut->first_d).text,
+                100 * cut->share);
         if (cut->every_d > 0) {
             fprintf(out, ", and every %.4g d after", cut->every_d);
         }

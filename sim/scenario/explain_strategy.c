@@ -104,7 +104,9 @@ void explain_strategy(FILE *out, const struct strategy *strategy,
                 adjust->with->name, adjust->to_ph);
     }
     for (size_t i = 0; i < strategy->away_count; i++) {
-        fprintf(out, " Nobody comes from day %.4g to day %.4g.", strategy->away[i].from_d,
-                strategy->away[i].to_d);
+        const struct strategy_away *away = &strategy->away[i];
+        fprintf(out, " Nobody comes from day %.4g%s to day %.4g%s.", away->from_d,
+                display_date_text(scenario, away->from_d).text, away->to_d,
+                display_date_text(scenario, away->to_d).text);
     }
 }

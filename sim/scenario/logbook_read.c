@@ -5,8 +5,8 @@
 #include <stdio.h>
 
 #include "columns.h"
-#include "date.h"
 #include "pailcast/base/text.h"
+#include "pailcast/scenario/date.h"
 #include "pailcast/scenario/logbook.h"
 
 enum logbook_column {

@@ -6,10 +6,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "date.h"
 #include "pailcast/base/file.h"
 #include "pailcast/base/hash.h"
 #include "pailcast/scenario/catalog.h"
+#include "pailcast/scenario/date.h"
 #include "reader_parts.h"
 #include "slip.h"
 

@@ -31,7 +31,7 @@ void advice_say(struct compare_row *row, double day_d, const char *format, ...)
     row->advice_d[at] = day_d;
 }
 
-static void advice_water(struct compare_row *row)
+static void advice_water(struct compare_row *row, const struct scenario *scenario)
 {
     const struct life_first_days *first = &row->life.first;
     if (first->roots_dry == 0) {
@@ -41,16 +41,17 @@ static void advice_water(struct compare_row *row)
             "higher, or hang the plant lower.");
     } else if (!isnan(first->roots_dry) && isnan(first->plant_lost)) {
         advice_say(row, first->roots_dry,
-                   "Day %.1f: the water falls away from the roots before the next visit. "
+                   "Day %s: the water falls away from the roots before the next visit. "
                    "Visit before that day, or more often from then on.",
-                   first->roots_dry);
+                   display_day_text(scenario, first->roots_dry, 1).text);
     }
     if (!isnan(first->plant_lost)) {
         advice_say(
             row, first->plant_lost,
-            "Day %.0f: the plant is lost for want of water; the roots stood dry from "
-            "day %.1f on. Visit more often, or start with a fuller or larger bucket.",
-            first->plant_lost, first->roots_dry);
+            "Day %s: the plant is lost for want of water; the roots stood dry from "
+            "day %s on. Visit more often, or start with a fuller or larger bucket.",
+            display_day_text(scenario, first->plant_lost, 0).text,
+            display_day_text(scenario, first->roots_dry, 1).text);
     }
 }
 
@@ -63,17 +64,19 @@ static void advice_drained(struct compare_row *row, const struct scenario *scena
     if (drain->possible) {
         advice_say(
             row, drain->day_d,
-            "Day %.0f: drain %s and refill with water; topping up alone can no longer "
+            "Day %s: drain %s and refill with water; topping up alone can no longer "
             "bring EC below %s (full with plain water it would still read %s).",
-            drain->day_d, display_volume_text(display, drain->drain_l).text,
+            display_day_text(scenario, drain->day_d, 0).text,
+            display_volume_text(display, drain->drain_l).text,
             display_ec_text(display, limit).text,
             display_ec_text(display, drain->full_ec_ms_cm).text);
     } else {
         advice_say(
             row, drain->day_d,
-            "Day %.0f: EC stays above %s whatever is drained: the clean water itself "
+            "Day %s: EC stays above %s whatever is drained: the clean water itself "
             "is too salty. Find softer water.",
-            drain->day_d, display_ec_text(display, limit).text);
+            display_day_text(scenario, drain->day_d, 0).text,
+            display_ec_text(display, limit).text);
     }
 }
 
@@ -89,21 +92,22 @@ static void advice_ec(struct compare_row *row, const struct scenario *scenario)
     const bool left = advice_visit_left_strong(&left_d, row, limit);
     const bool drains = advice_visit_too_strong(&drain, row, scenario);
     if (left && !(drains && drain.day_d <= left_d)) {
-        advice_say(
-            row, left_d,
-            "Day %.0f: EC is above %s even after the pour: more salt is poured than "
-            "eaten. Pour plain water on that day, and less stock from then on.",
-            left_d, display_ec_text(display, limit).text);
+        advice_say(row, left_d,
+                   "Day %s: EC is above %s even after the pour: more salt is poured than "
+                   "eaten. Pour plain water on that day, and less stock from then on.",
+                   display_day_text(scenario, left_d, 0).text,
+                   display_ec_text(display, limit).text);
     }
     if (drains) {
         advice_drained(row, scenario, &drain);
     } else if (!left) {
         advice_say(
             row, row->life.first.ec_high,
-            "Day %.0f: EC passes %s between visits, but only because the plant has "
+            "Day %s: EC passes %s between visits, but only because the plant has "
             "drunk; plain water at the next visit brings it back. Nothing needs to be "
             "drained.",
-            row->life.first.ec_high, display_ec_text(display, limit).text);
+            display_day_text(scenario, row->life.first.ec_high, 0).text,
+            display_ec_text(display, limit).text);
     }
 }
 
@@ -121,19 +125,20 @@ static void advice_nutrient(struct compare_row *row, const struct scenario *scen
     const struct trajectory *path = &row->life.trajectory;
     const bool fed = path->samples[path->sample_count - 1].stock_poured_l > 0;
     if (row->growth_index > 1 - advice_same_growth) {
-        advice_say(
-            row, row->nutrient_low_d,
-            "Day %.0f: %s is drawn down to nothing between fills (EC %s). The plant "
-            "lives on what it has stored and grows on; watch its leaves.",
-            row->nutrient_low_d, name, display_ec_text(display, ec).text);
+        advice_say(row, row->nutrient_low_d,
+                   "Day %s: %s is drawn down to nothing between fills (EC %s). The plant "
+                   "lives on what it has stored and grows on; watch its leaves.",
+                   display_day_text(scenario, row->nutrient_low_d, 0).text, name,
+                   display_ec_text(display, ec).text);
         return;
     }
     const bool salty = advice_visit_salty_water(row, scenario, row->nutrient_low_d);
     advice_say(
         row, row->nutrient_low_d,
-        "Day %.0f: %s runs out while EC reads %s%s. Drain %s, refill with stock, and "
+        "Day %s: %s runs out while EC reads %s%s. Drain %s, refill with stock, and "
         "%s%s.",
-        row->nutrient_low_d, name, display_ec_text(display, ec).text,
+        display_day_text(scenario, row->nutrient_low_d, 0).text, name,
+        display_ec_text(display, ec).text,
         hidden ? ", a reading that looks right: the pen cannot see this" : "",
         display_volume_text(display, 0.5 * scenario->bucket.full_l).text,
         salty ? "take a softer water, pour a fixed share of stock or renew more often: "
@@ -156,18 +161,18 @@ static void advice_ions(struct compare_row *row, const struct scenario *scenario
         if (advice_visit_ion(&drain, row, scenario, (enum ion)i)) {
             advice_say(
                 row, drain.day_d,
-                "Day %.0f: %s passes %.3g mmol/L even in a full bucket. Drain %s and "
+                "Day %s: %s passes %.3g mmol/L even in a full bucket. Drain %s and "
                 "refill with water to halve it; the water brings %.2g mmol/L with "
                 "every litre, so it comes back.",
-                drain.day_d, ion_table[i].name, limit,
+                display_day_text(scenario, drain.day_d, 0).text, ion_table[i].name, limit,
                 display_volume_text(display, drain.drain_l).text,
                 row->strategy->water.mmol_l[i]);
         } else {
-            advice_say(
-                row, day_d,
-                "Day %.0f: %s passes %.3g mmol/L between visits only; a full bucket "
-                "is back under it.",
-                day_d, ion_table[i].name, limit);
+            advice_say(row, day_d,
+                       "Day %s: %s passes %.3g mmol/L between visits only; a full bucket "
+                       "is back under it.",
+                       display_day_text(scenario, day_d, 0).text, ion_table[i].name,
+                       limit);
         }
     }
 }
@@ -178,9 +183,10 @@ static void advice_solids(struct compare_row *row, const struct scenario *scenar
     enum solid solid;
     if (advice_visit_solid(&day_d, &solid, row, scenario)) {
         advice_say(row, day_d,
-                   "Day %.0f: %s may begin to fall out as a white scale; EC then reads a "
+                   "Day %s: %s may begin to fall out as a white scale; EC then reads a "
                    "little lower than told here, and what falls out no longer feeds.",
-                   day_d, saturation_solid_name[solid]);
+                   display_day_text(scenario, day_d, 0).text,
+                   saturation_solid_name[solid]);
     }
 }
 
@@ -207,18 +213,18 @@ static void advice_aim(struct compare_row *row, const struct scenario *scenario)
     if (missed.first_drain_l > 0) {
         advice_say(
             row, missed.day_d,
-            "At %zu of %zu visits, first on day %.0f, the bucket is too strong for its "
+            "At %zu of %zu visits, first on day %s, the bucket is too strong for its "
             "aim even with plain water: %s at best. Draining %s first would have done "
             "it.",
-            missed.count, visits, missed.day_d,
+            missed.count, visits, display_day_text(scenario, missed.day_d, 0).text,
             display_ec_text(display, missed.best_ec_ms_cm).text,
             display_volume_text(display, missed.first_drain_l).text);
     } else {
         advice_say(
             row, missed.day_d,
-            "At %zu of %zu visits, first on day %.0f, filling up with pure stock brings "
+            "At %zu of %zu visits, first on day %s, filling up with pure stock brings "
             "the bucket only to %s. %s",
-            missed.count, visits, missed.day_d,
+            missed.count, visits, display_day_text(scenario, missed.day_d, 0).text,
             display_ec_text(display, missed.best_ec_ms_cm).text,
             advice_stronger(&missed));
     }
@@ -253,7 +259,7 @@ static bool advice_watches(const struct scenario_limits *limits)
 void advice_row(struct compare_row *row, const struct scenario *scenario)
 {
     row->advice_count = 0;
-    advice_water(row);
+    advice_water(row, scenario);
     advice_ec(row, scenario);
     advice_nutrient(row, scenario);
     advice_ions(row, scenario);

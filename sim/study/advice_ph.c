@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "advice_parts.h"
+#include "pailcast/scenario/display.h"
 #include "pailcast/study/advice.h"
 
 const double advice_often_d = 1;
@@ -47,12 +48,14 @@ static void ph_both(struct compare_row *row, const struct scenario *scenario)
                    strategy->visit_every_d);
     advice_say(
         row, fmin(first->ph_high, first->ph_low),
-        "Day %.0f: pH passes both limits, above %.3g first on day %.0f and below %.3g on "
-        "day %.0f. Little buffers it: nitrate eaten lifts it and %s eaten lowers it. "
+        "Day %s: pH passes both limits, above %.3g first on day %s and below %.3g on "
+        "day %s. Little buffers it: nitrate eaten lifts it and %s eaten lowers it. "
         "Acid or alkalinity would mend one side and worsen the other. %s, and it swings "
         "less.",
-        fmin(first->ph_high, first->ph_low), scenario->limits.ph_high, first->ph_high,
-        scenario->limits.ph_low, first->ph_low, ammonium ? "ammonium" : "potassium",
+        display_day_text(scenario, fmin(first->ph_high, first->ph_low), 0).text,
+        scenario->limits.ph_high, display_day_text(scenario, first->ph_high, 0).text,
+        scenario->limits.ph_low, display_day_text(scenario, first->ph_low, 0).text,
+        ammonium ? "ammonium" : "potassium",
         !fed                                       ? "Pour stock too, not water alone"
         : strategy->visit_every_d > advice_often_d ? often
                                                    : "Take a larger bucket");
@@ -68,22 +71,23 @@ static void ph_high(struct compare_row *row, const struct scenario *scenario)
     const struct salt *base = ph_poured_one(row, 1);
     if (base != NULL) {
         advice_say(row, day_d,
-                   "Day %.0f: pH is above %.3g, and at %zu of %zu visits: %s lifts it. "
+                   "Day %s: pH is above %.3g, and at %zu of %zu visits: %s lifts it. "
                    "Dose it to a lower pH than %.3g.",
-                   day_d, limit, found, visits, base->name, row->strategy->adjust.to_ph);
+                   display_day_text(scenario, day_d, 0).text, limit, found, visits,
+                   base->name, row->strategy->adjust.to_ph);
     } else if (with == NULL || with->alkalinity >= 0) {
         advice_say(
             row, day_d,
-            "Day %.0f: pH is above %.3g, and at %zu of %zu visits. With this water, add "
+            "Day %s: pH is above %.3g, and at %zu of %zu visits. With this water, add "
             "acid at visits (adjust in the scenario), in small doses and with eyes and "
             "hands covered.",
-            day_d, limit, found, visits);
+            display_day_text(scenario, day_d, 0).text, limit, found, visits);
     } else if (found > 1) {
         advice_say(
             row, day_d,
-            "Day %.0f: pH is above %.3g, and at %zu of %zu visits although %s is added. "
+            "Day %s: pH is above %.3g, and at %zu of %zu visits although %s is added. "
             "Visit more often.",
-            day_d, limit, found, visits, with->name);
+            display_day_text(scenario, day_d, 0).text, limit, found, visits, with->name);
     }
 }
 
@@ -93,17 +97,17 @@ static void ph_low(struct compare_row *row, const struct scenario *scenario)
     const struct salt *acid = ph_poured_one(row, -1);
     if (acid != NULL) {
         advice_say(row, day_d,
-                   "Day %.0f: pH falls below %.3g: %s has taken what would hold it. Dose "
+                   "Day %s: pH falls below %.3g: %s has taken what would hold it. Dose "
                    "it to a higher pH than %.3g.",
-                   day_d, scenario->limits.ph_low, acid->name,
-                   row->strategy->adjust.to_ph);
+                   display_day_text(scenario, day_d, 0).text, scenario->limits.ph_low,
+                   acid->name, row->strategy->adjust.to_ph);
         return;
     }
     const bool ammonium = row->strategy->stock.mmol_l[ION_NH4] > 0;
     advice_say(row, day_d,
-               "Day %.0f: pH falls below %.3g. %sop up with a water that holds some "
+               "Day %s: pH falls below %.3g. %sop up with a water that holds some "
                "alkalinity.",
-               day_d, scenario->limits.ph_low,
+               display_day_text(scenario, day_d, 0).text, scenario->limits.ph_low,
                ammonium ? "Use a recipe with less ammonium, or t" : "T");
 }
 

@@ -90,8 +90,9 @@ void advice_verdict(struct compare *compare)
         (void)snprintf(
             compare->verdict, sizeof compare->verdict,
             "No strategy here keeps the plant alive; \"%s\" keeps it longest, to "
-            "day %.0f.",
-            best->strategy->name, best->life.first.plant_lost);
+            "day %s.",
+            best->strategy->name,
+            display_day_text(compare->scenario, best->life.first.plant_lost, 0).text);
         return;
     }
     const char *opening = compare->row_count == 1 ? ""
@@ -112,7 +113,7 @@ void advice_verdict(struct compare *compare)
         const size_t used = strlen(compare->verdict);
         (void)snprintf(
             compare->verdict + used, sizeof compare->verdict - used,
-            " Even so something goes amiss, first on day %.0f: see its own lines.",
-            troubles.first_d);
+            " Even so something goes amiss, first on day %s: see its own lines.",
+            display_day_text(compare->scenario, troubles.first_d, 0).text);
     }
 }

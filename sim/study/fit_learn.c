@@ -184,10 +184,10 @@ static enum status fit_refuse(const struct fit_work *work, const struct error *t
     if (status == STATUS_SOLVER && work->dry != NULL) {
         return logbook_refuse(
             work->fit->logbook, work->dry, error,
-            "tended as noted, the bucket of the scenario is dry by %s, "
+            "tended as noted, the bucket of the scenario is dry by day %s, "
             "yet something was read there; is a pour not noted, or is "
             "it another bucket or crop?",
-            display_day_text(work->fit->scenario, work->dry->day_d).text);
+            display_day_text(work->fit->scenario, work->dry->day_d, 2).text);
     }
     return status_error(error, status, "%s", told->text);
 }

@@ -78,8 +78,9 @@ static void step_visits(struct text_line *line, const struct risk_case *it,
 {
     const struct strategy_away *away = step_away(it);
     if (away != NULL) {
-        text_line_add(line, "let somebody visit while you are away, day %.0f to %.0f.",
-                      away->from_d, away->to_d);
+        text_line_add(line, "let somebody visit while you are away, day %s to %s.",
+                      display_day_text(it->scenario, away->from_d, 0).text,
+                      display_day_text(it->scenario, away->to_d, 0).text);
     } else if (it->strategy->visit_every_d > advice_often_d) {
         text_line_add(line, "visit more often than every %.3g d, %s",
                       it->strategy->visit_every_d, why);
@@ -125,9 +126,9 @@ static void step_renew(struct text_line *line, const struct risk_case *it)
         step_tune(line, it, TUNE_RENEW_EVERY, "how often");
     } else if (it->keep_d >= advice_often_d && isfinite(it->keep_d)) {
         text_line_add(line,
-                      "renew the bucket by day %.0f, until when nine lives in ten keep "
+                      "renew the bucket by day %s, until when nine lives in ten keep "
                       "clear of it%s",
-                      floor(it->keep_d),
+                      display_day_text(it->scenario, floor(it->keep_d), 0).text,
                       it->scenario->crop.kind == CROP_GROWN
                           ? ", and sooner again as the plant grows"
                           : "");

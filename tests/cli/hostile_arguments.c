@@ -19,19 +19,13 @@ static void shell_word(FILE *out, const char *text)
 static void file_names_and_arguments_act_nowhere(void **state)
 {
     const char *folder = *state;
-    static const char *const calls[] = {"run %s --quiet",
-                                        "run x.cfg --out at/%s",
-                                        "why x.cfg --out at/%s",
-                                        "mix --analyses %s",
-                                        "run x.cfg --strategy %s",
-                                        "run x.cfg --noise %s",
-                                        "mix --salt %s",
-                                        "check %s.gone",
-                                        "%s",
-                                        "run x.cfg --days %s",
-                                        "run --%s"};
+    static const char *const calls[] = {
+        "run %s --quiet",      "run x.cfg --out at/%s",   "why x.cfg --out at/%s",
+        "mix --analyses %s",   "run x.cfg --strategy %s", "run x.cfg --noise %s",
+        "mix --salt %s",       "check %s.gone",           "%s",
+        "run x.cfg --days %s", "why x.cfg --from 1-%s",   "run --%s"};
     static const struct attack plain = {"plain", "Plain words ", true};
-    static const int wanted[] = {0, 0, 0, 2, 2, 2, 2, 2, 2, 2, 2};
+    static const int wanted[] = {0, 0, 0, 2, 2, 2, 2, 2, 2, 2, 2, 2};
     for (size_t i = 0; i < ATTACKS; i++) {
         write_scenario(folder, "x.cfg", &plain);
         struct scratch_text text;

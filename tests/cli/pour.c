@@ -2,6 +2,7 @@
 /* `pour` as a grower meets it at the bucket. */
 #include "support/close.h"
 
+#include <stdio.h>
 #include <string.h>
 
 #include <cjson/cJSON.h>
@@ -92,6 +93,37 @@ static void a_level_is_as_good_as_a_volume(void **state)
                  18 - 9.81748, 1e-5, 0);
     cJSON_Delete(level);
     cJSON_Delete(shaped);
+}
+
+static void a_day_may_be_a_date(void **state)
+{
+    static const char bucket[] =
+        "duration = \"30 d\"; bucket = { full = \"18 L\"; evaporation = \"0.5 L/d\"; };\n"
+        "title = \"s\"; crop = { kind = \"none\"; }; water = { }; start_stock_share = "
+        "0.5;\n"
+        "stock = { k = \"9 mmol/L\"; no3 = \"9 mmol/L\"; };\n"
+        "strategies = ( { name = \"it\"; visit_every = \"20 d\"; } );\n";
+    const char *folder = *state;
+    char dated[sizeof bucket + 32];
+    (void)snprintf(dated, sizeof dated, "start = \"2027-02-25\";\n%s", bucket);
+    program_write(folder, "dated.cfg", dated);
+    program_write(folder, "plain.cfg", bucket);
+    cJSON *json =
+        program_json(folder, "pour dated.cfg --day '2027-03-03 12:00' --aim 0.7 --json");
+    /* 6.5 days of evaporation */
+    assert_close(program_number(json, "water_L") + program_number(json, "stock_L"), 3.25,
+                 1e-5, 0);
+    cJSON_Delete(json);
+    program_refuses(folder, "pour plain.cfg --day 2027-03-03 --aim 1.1",
+                    "--day: the scenario has no start to count 2027-03-03 from");
+    program_refuses(folder, "pour dated.cfg --day 2027-02-24 --aim 1.1",
+                    "--day: 2027-02-24 is before the scenario's start, 2027-02-25");
+    program_refuses(folder, "pour dated.cfg --day 2027-03-28 --outage",
+                    "2027-03-28 is after the scenario's end, day 30.00 (Sat 2027-03-27)");
+    program_refuses(folder, "pour dated.cfg --day 2027-02-25 --aim 1.1",
+                    "day 0 is not in the scenario");
+    program_refuses(folder, "pour --day 2027-03-03 --outage --volume 3",
+                    "--day need a SCENARIO");
 }
 
 /* A bucket lived to a day knows its volume and EC itself, before that day's visit;
@@ -234,6 +266,7 @@ int main(void)
         IN_FOLDER(a_scenario_pours_by_its_ions),
         IN_FOLDER(a_level_is_as_good_as_a_volume),
         IN_FOLDER(a_day_of_a_scenario_needs_no_reading),
+        IN_FOLDER(a_day_may_be_a_date),
         IN_FOLDER(what_is_missing_is_weighed_in_the_recipes_own_salts),
         IN_FOLDER(a_pen_that_may_be_off_leaves_a_range),
         IN_FOLDER(what_cannot_be_is_refused_in_a_line),

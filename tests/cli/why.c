@@ -3,6 +3,9 @@
 #include "support/close.h"
 
 #include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
 
 #include <cjson/cJSON.h>
 
@@ -22,6 +25,9 @@ static const char pail[] =
     "  { name = \"Water\"; fill = \"water\"; visit_every = \"4 d\"; },\n"
     "  { name = \"Mix, renewed\"; fill = \"mix\"; stock_share = 0.4;\n"
     "    visit_every = \"4 d\"; renew_every = \"12 d\"; } );\n";
+
+/* The same begun on a Monday. */
+static const char dated[] = "start = \"2026-09-07\";\n";
 
 static int in_folder(void **state)
 {
@@ -94,6 +100,48 @@ static void the_table_ends_with_sentences_and_a_picture(void **state)
     assert_false(program_has(folder, "pwned"));
 }
 
+/* Writes dated.cfg. */
+static void begun(const char *folder)
+{
+    char text[sizeof pail + sizeof dated];
+    (void)snprintf(text, sizeof text, "%s%s", dated, pail);
+    program_write(folder, "dated.cfg", text);
+}
+
+static void a_date_is_its_day(void **state)
+{
+    const char *folder = *state;
+    begun(folder);
+    cJSON *root = program_json(folder, "why dated.cfg --json --from 2026-09-11 --to "
+                                       "'2026-09-23 12:00'");
+    const cJSON *whole =
+        cJSON_GetArrayItem(cJSON_GetObjectItemCaseSensitive(root, "intervals"), 0);
+    assert_close(program_number(whole, "from_day"), 4, 0, 0);
+    assert_close(program_number(whole, "to_day"), 16.5, 0, 0);
+    cJSON_Delete(root);
+    /* what is given last holds, whichever way */
+    root = program_json(folder, "why dated.cfg --json --to 2026-09-15 --to 9 --from 7 "
+                                "--from 2026-09-11");
+    whole = cJSON_GetArrayItem(cJSON_GetObjectItemCaseSensitive(root, "intervals"), 0);
+    assert_close(program_number(whole, "from_day"), 4, 0, 0);
+    assert_close(program_number(whole, "to_day"), 9, 0, 0);
+    cJSON_Delete(root);
+}
+
+static void days_are_told_with_dates_from_a_start_on(void **state)
+{
+    const char *folder = *state;
+    begun(folder);
+    assert_int_equal(program_run(folder, "why dated.cfg --from 4 --to 16.5"), 0);
+    program_says(folder, "stdout", "\nDay 0 is Mon 2026-09-07.\n");
+    program_says(folder, "stdout",
+                 "From day 4 (Fri 2026-09-11) to day 16.5 (Wed 2026-09-23) the plant");
+    assert_int_equal(program_run(folder, "why pail.cfg"), 0);
+    char *text = program_read(folder, "stdout");
+    assert_null(strstr(text, "Day 0 is"));
+    free(text);
+}
+
 static void quiet_draws_and_says_nothing(void **state)
 {
     const char *folder = *state;
@@ -121,7 +169,20 @@ static void what_cannot_be_asked_is_refused_and_nothing_written(void **state)
         {"why pail.cfg --to 31.1", "at most 31 days"},
         {"why pail.cfg --to 1e999", "--to: "},
         {"why pail.cfg --until 5", "--until is not known"},
+        {"why pail.cfg --from 2026-09-12", "--from: the scenario has no start to count "
+                                           "2026-09-12 from"},
+        {"why dated.cfg --from 2026-09-06", "--from: 2026-09-06 is before the scenario's "
+                                            "start, 2026-09-07"},
+        {"why dated.cfg --to '2026-10-08 00:01'",
+         "--to: 2026-10-08 00:01 is after the scenario's end, day 31.00 (Thu "
+         "2026-10-08)"},
+        {"why dated.cfg --from 2026-09-31", "--from: \"2026-09-31\" is no date"},
+        {"why dated.cfg --from 9/12/2026", "--from: \"9/12/2026\" is no date"},
+        {"why dated.cfg --to '2026-09-12 24:00'", "is no date; write year-month-day"},
+        {"why dated.cfg --from 2026-09-12 --to 2026-09-12", "--to must be at least"},
+        {"why dated.cfg --from 2026-10-08", "--from must be 0, or from an hour"},
     };
+    begun(*state);
     for (size_t i = 0; i < sizeof wishes / sizeof wishes[0]; i++) {
         program_refuses(*state, wishes[i][0], wishes[i][1]);
     }
@@ -149,6 +210,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         IN_FOLDER(the_json_holds_what_the_contract_names),
         IN_FOLDER(the_table_ends_with_sentences_and_a_picture),
+        IN_FOLDER(a_date_is_its_day),
+        IN_FOLDER(days_are_told_with_dates_from_a_start_on),
         IN_FOLDER(quiet_draws_and_says_nothing),
         IN_FOLDER(what_cannot_be_asked_is_refused_and_nothing_written),
         IN_FOLDER(without_gnuplot_the_numbers_are_told_all_the_same),

@@ -24,6 +24,7 @@ static void a_life_is_told_in_the_order_of_its_days(void **state)
     char line[FIGURE_LINE_SIZE];
     forget(first);
     first->plant_lost = 71.26;
+    story->scenario.start[0] = '\0';
     first->ec_high = 33.91;
     first->nutrient_low[ION_NO3] = 9.04;
     first->roots_dry = 70.13;
@@ -33,6 +34,12 @@ static void a_life_is_told_in_the_order_of_its_days(void **state)
                         "Day 9.0: nitrate ran out (below 0.17 mmol/L); day 33.9: EC "
                         "rose above 2.60 mS/cm; day 70.1: the water fell below the "
                         "roots; day 71.3: the plant was lost.");
+    (void)snprintf(story->scenario.start, sizeof story->scenario.start, "2031-03-09");
+    first->ec_high = first->nutrient_low[ION_NO3] = NAN;
+    history_timeline(line, &story->compare, 0);
+    assert_string_equal(line,
+                        "Day 70.1 (Sun 2031-05-18): the water fell below the roots; day "
+                        "71.3 (Mon 2031-05-19): the plant was lost.");
     story_free(story);
 }
 
@@ -59,18 +66,25 @@ static void everything_at_once_still_fits(void **state)
         first->ion_high[i] = first->nutrient_low[i] = 234.5;
     }
     history_timeline(line, &story->compare, 0);
-    assert_non_null(strstr(line, "day 456.7: the plant was lost."));
+    assert_non_null(strstr(line, "day 456.7 (Mon 2032-06-07): the plant was lost."));
     assert_non_null(strstr(line, "chloride rose above"));
     story_free(story);
 }
 
-/* What a row says of being left alone after a visit. */
-static void left(char line[FIGURE_LINE_SIZE], const struct absence *absence)
+/* What a row says of being left alone after a visit, days counted from `start` or "". */
+static void left_from(char line[FIGURE_LINE_SIZE], const struct absence *absence,
+                      const char *start)
 {
     struct story *story = story_tell();
+    (void)snprintf(story->scenario.start, sizeof story->scenario.start, "%s", start);
     story->compare.rows[0].absence = *absence;
     assert_true(history_absence(line, &story->compare, 0));
     story_free(story);
+}
+
+static void left(char line[FIGURE_LINE_SIZE], const struct absence *absence)
+{
+    left_from(line, absence, "");
 }
 
 static const struct absence_limit never = {INFINITY, "EC", "pass its limit"};
@@ -99,6 +113,15 @@ static void how_long_it_can_be_left_is_told_with_what_ends_it(void **state)
               "amiss before the next visit anyway, sodium first.");
 }
 
+static void the_last_visit_has_its_date(void **state)
+{
+    (void)state;
+    char line[FIGURE_LINE_SIZE];
+    left_from(line, &(struct absence){40.75, INFINITY, never, never}, "2031-03-09");
+    assert_string_equal(line, "After its last visit, on day 40 (Fri 2031-04-18), it can "
+                              "be left alone for 60 days at least.");
+}
+
 static void nothing_to_tell_is_not_told(void **state)
 {
     (void)state;
@@ -116,6 +139,7 @@ int main(void)
         cmocka_unit_test(nothing_passed_is_said),
         cmocka_unit_test(everything_at_once_still_fits),
         cmocka_unit_test(how_long_it_can_be_left_is_told_with_what_ends_it),
+        cmocka_unit_test(the_last_visit_has_its_date),
         cmocka_unit_test(nothing_to_tell_is_not_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

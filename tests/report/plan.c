@@ -80,7 +80,8 @@ static void stages_dosing_and_time_away_follow(void **state)
                    "Visits every 3 d at 18:00; fills with clean water; never renews. Its "
                    "water is rain. From "
                    "the stage \"=fruiting\" on it fills with stock. Doses %s when pH has "
-                   "passed 6.7, to pH 5.9. Away from day 41 to day 55.5.",
+                   "passed 6.7, to pH 5.9. Away from day 41 (Sat 2031-04-19) to day 55.5 "
+                   "(Sat 2031-05-03).",
                    strategy->adjust.with->name);
     check(story, expected);
     story_free(story);

@@ -35,6 +35,23 @@ static void it_fits_a_hundred_columns(void **state)
     story_free(story);
 }
 
+static void days_have_their_dates_where_the_scenario_has_a_start(void **state)
+{
+    (void)state;
+    struct story *story = story_tell();
+    char *text = table_of(&story->compare);
+    assert_non_null(
+        strstr(text, "Days are counted from the first fill, on Sun 2031-03-09; - never"));
+    free(text);
+    story->scenario.start[0] = '\0';
+    text = table_of(&story->compare);
+    assert_non_null(strstr(text, "Days are counted from the first fill; - never; blank: "
+                                 "no limit set.\n"));
+    assert_non_null(strstr(text, "up to day 71.3 only"));
+    free(text);
+    story_free(story);
+}
+
 static void each_strategy_has_a_row_and_its_advice_in_full(void **state)
 {
     (void)state;
@@ -50,7 +67,7 @@ static void each_strategy_has_a_row_and_its_advice_in_full(void **state)
     assert_int_equal(scratch_occurs(text, "Pour about 5.5 L every third day"),
                      STORY_ROWS);
     assert_int_equal(scratch_occurs(text, "<- recommended"), 1);
-    assert_non_null(strstr(text, "up to day 71.3 only"));
+    assert_non_null(strstr(text, "up to day 71.3 (Mon 2031-05-19) only"));
     free(text);
     story_free(story);
 }
@@ -111,6 +128,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(it_fits_a_hundred_columns),
+        cmocka_unit_test(days_have_their_dates_where_the_scenario_has_a_start),
         cmocka_unit_test(each_strategy_has_a_row_and_its_advice_in_full),
         cmocka_unit_test(the_verdict_stands_last),
         cmocka_unit_test(numbers_stand_in_the_units_asked_for),

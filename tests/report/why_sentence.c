@@ -24,8 +24,10 @@ static struct why_interval nine_litres(void)
 static void says(const struct why_interval *interval,
                  const struct scenario_display *display, const char *expected)
 {
+    static struct scenario scenario;
     char said[WHY_SENTENCE_SIZE];
-    why_sentence(said, interval, display);
+    scenario.display = *display;
+    why_sentence(said, interval, &scenario);
     assert_string_equal(said, expected);
 }
 
@@ -41,6 +43,20 @@ static void a_rise_is_told_so_that_it_can_be_repeated(void **state)
     says(&interval, &metric,
          "From day 3.75 to day 9 the plant drank 9.0 L and ate 93 % of the salt in "
          "them, so EC rose by 0.80 mS/cm. In all, EC went from 1.90 to 2.70 mS/cm.");
+}
+
+static void days_have_their_dates_where_the_scenario_has_a_start(void **state)
+{
+    (void)state;
+    static struct scenario scenario = {.start = "2027-12-30"};
+    struct why_interval interval = nine_litres();
+    char said[WHY_SENTENCE_SIZE];
+    interval.from_d = 1.75;
+    why_sentence(said, &interval, &scenario);
+    assert_string_equal(
+        said, "From day 1.75 (Fri 2027-12-31) to day 9 (Sat 2028-01-08) the plant drank "
+              "9.0 L and ate only 41 % of the salt in them, so EC rose by 0.80 mS/cm. In "
+              "all, EC went from 1.90 to 2.70 mS/cm.");
 }
 
 static void every_cause_that_a_pen_can_see_has_its_sentence(void **state)
@@ -132,6 +148,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_rise_is_told_so_that_it_can_be_repeated),
+        cmocka_unit_test(days_have_their_dates_where_the_scenario_has_a_start),
         cmocka_unit_test(every_cause_that_a_pen_can_see_has_its_sentence),
         cmocka_unit_test(salt_by_mass_and_by_current_may_part),
         cmocka_unit_test(gallons_and_ppm_are_told_as_asked),

@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <time.h>
 
-#include "../../sim/scenario/date.h"
+#include "pailcast/scenario/date.h"
 
 static double days_between(const char *start, const char *text)
 {

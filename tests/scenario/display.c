@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "support/close.h"
 
+#include <math.h>
 #include <stdio.h>
 
 #include "pailcast/scenario/display.h"
@@ -36,21 +37,56 @@ static void a_day_is_told_with_its_date(void **state)
 {
     (void)state;
     static struct scenario scenario;
-    assert_string_equal(display_day_text(&scenario, 63.75).text, "day 63.75");
+    assert_string_equal(display_day_text(&scenario, 63.75, 2).text, "63.75");
+    assert_string_equal(display_day_text(&scenario, 63.75, 0).text, "64");
+    assert_string_equal(display_date_text(&scenario, 63.75).text, "");
+    assert_string_equal(display_date_of(&scenario, 63.75).iso, "");
+    assert_string_equal(display_date_of(&scenario, 63.75).weekday, "");
     /* A leap year. 2028-02-29 is a Tuesday: 2000-01-01 was a Saturday, 10286 days before.
      */
     (void)snprintf(scenario.start, sizeof scenario.start, "2028-02-27");
-    assert_string_equal(display_day_text(&scenario, 2.999).text,
-                        "day 3.00 (Tue 2028-02-29)");
-    assert_string_equal(display_day_text(&scenario, 3).text, "day 3.00 (Wed 2028-03-01)");
-    assert_string_equal(display_day_text(&scenario, 308).text,
-                        "day 308.00 (Sun 2028-12-31)");
+    assert_string_equal(display_day_text(&scenario, 2.75, 2).text,
+                        "2.75 (Tue 2028-02-29)");
+    assert_string_equal(display_day_text(&scenario, 3, 2).text, "3.00 (Wed 2028-03-01)");
+    assert_string_equal(display_day_text(&scenario, 308, 2).text,
+                        "308.00 (Sun 2028-12-31)");
+    assert_string_equal(display_date_text(&scenario, 3.7).text, " (Wed 2028-03-01)");
+    assert_string_equal(display_date_of(&scenario, 3.7).iso, "2028-03-01");
+    assert_string_equal(display_date_of(&scenario, 3.7).weekday, "Wed");
+}
+
+/* Rounded up it would be told with the number of one day and the date of another. */
+static void a_day_with_its_date_stays_that_day(void **state)
+{
+    (void)state;
+    static struct scenario scenario = {.start = "2028-02-27"};
+    assert_string_equal(display_day_text(&scenario, 2.999, 2).text,
+                        "2.99 (Tue 2028-02-29)");
+    assert_string_equal(display_day_text(&scenario, 2.96, 1).text,
+                        "2.9 (Tue 2028-02-29)");
+    assert_string_equal(display_day_text(&scenario, 2.84, 1).text,
+                        "2.8 (Tue 2028-02-29)");
+    assert_string_equal(display_day_text(&scenario, 2.75, 0).text, "2 (Tue 2028-02-29)");
+    /* 0.29 d a hundred times is day 29, short of it by rounding alone */
+    assert_true(0.29 * 100 < 29);
+    assert_string_equal(display_day_text(&scenario, 0.29 * 100, 0).text,
+                        "29 (Mon 2028-03-27)");
+}
+
+static void what_never_happens_has_no_date(void **state)
+{
+    (void)state;
+    static struct scenario scenario = {.start = "2028-02-27"};
+    assert_string_equal(display_date_text(&scenario, NAN).text, "");
+    assert_string_equal(display_date_text(&scenario, INFINITY).text, "");
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_day_is_told_with_its_date),
+        cmocka_unit_test(a_day_with_its_date_stays_that_day),
+        cmocka_unit_test(what_never_happens_has_no_date),
         cmocka_unit_test(each_unit_shows_its_own_number),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

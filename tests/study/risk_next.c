@@ -191,7 +191,9 @@ static void who_is_away_is_told_to_send_somebody(void **state)
     scenario.duration_d = 330;
     const double before = chance_of(OUTCOME_EC_HIGH, next);
     assert_true(before > 0.5);
-    says(next, "let somebody visit while you are away, day 300 to 309.");
+    says(next,
+         "let somebody visit while you are away, day 300 (Wed 2027-07-28) to 309 (Fri "
+         "2027-08-06).");
     scenario.strategies[0].away_count = 0;
     assert_true(chance_of(OUTCOME_EC_HIGH, next) < before - 0.2);
 }

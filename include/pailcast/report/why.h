@@ -14,9 +14,10 @@ enum {
 };
 
 /* The stretch in sentences that can be repeated: "From day 0 to day 9 the plant drank
- * 9.0 L and ate only 41 % of the salt in them, so EC rose by 0.80 mS/cm. ..." */
+ * 9.0 L and ate only 41 % of the salt in them, so EC rose by 0.80 mS/cm. ...", the days
+ * with their dates where the scenario has a start. */
 void why_sentence(char to[WHY_SENTENCE_SIZE], const struct why_interval *interval,
-                  const struct scenario_display *display);
+                  const struct scenario *scenario);
 
 /* What to make of the whole stretch: whether salt stays behind, which limit it will reach
  * and when, whether the solution must be renewed, and what has run out behind the EC. */

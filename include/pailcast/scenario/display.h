@@ -24,8 +24,20 @@ struct display_text display_ec_text(const struct scenario_display *display, doub
 struct display_text display_volume_text(const struct scenario_display *display,
                                         double litres);
 
-/* A day of the life, with its date where the scenario has one: "day 63.75 (Tue
- * 2026-11-03)". */
-struct display_text display_day_text(const struct scenario *scenario, double day_d);
+/* The calendar day on which a moment of the life falls; both "" where the scenario has no
+ * start. */
+struct display_date {
+    char weekday[4]; /* "Tue" */
+    char iso[16];    /* "2026-11-03" */
+};
+struct display_date display_date_of(const struct scenario *scenario, double day_d);
+
+/* The same behind a day that was told: " (Tue 2026-11-03)", or "". */
+struct display_text display_date_text(const struct scenario *scenario, double day_d);
+
+/* A day of the life, with its date where the scenario has one: "63.75 (Tue 2026-11-03)".
+ * With a date it stays within that day however few its digits: 63 of 63.75. */
+struct display_text display_day_text(const struct scenario *scenario, double day_d,
+                                     int digits);
 
 #endif

@@ -7,7 +7,7 @@
 
 enum {
     COMPARE_ADVICE_MAX = 8,
-    COMPARE_LINE_SIZE = 400
+    COMPARE_LINE_SIZE = 480
 };
 
 /* One strategy, told. Owns its life. */

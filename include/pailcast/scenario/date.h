@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* Days of the calendar as ISO 8601 writes them. */
-#ifndef SIM_SCENARIO_DATE_H
-#define SIM_SCENARIO_DATE_H
+#ifndef PAILCAST_SCENARIO_DATE_H
+#define PAILCAST_SCENARIO_DATE_H
 
 #include <stdbool.h>
 
