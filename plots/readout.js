@@ -205,6 +205,20 @@
     });
   }
 
+  /* On paper nothing can be unfolded. */
+  var folded = [];
+  window.addEventListener('beforeprint', function () {
+    folded = Array.prototype.slice.call(document.querySelectorAll('details:not([open])'));
+    folded.forEach(function (part) {
+      part.open = true;
+    });
+  });
+  window.addEventListener('afterprint', function () {
+    folded.forEach(function (part) {
+      part.open = false;
+    });
+  });
+
   document.documentElement.classList.add('live');
   document.querySelectorAll('svg').forEach(setUp);
 }());

@@ -6,22 +6,35 @@
 #include "pailcast/report/json.h"
 #include "pailcast/report/page.h"
 #include "pailcast/report/plot.h"
-#include "pailcast/report/slug.h"
+#include "pailcast/report/visits.h"
 
-static enum status folder_csv(const char *folder, const struct compare *compare,
-                              size_t row, struct error *error)
+static enum status
+folder_csv(const char *folder, const char *name,
+           void (*write)(FILE *out, const struct compare *compare, size_t row),
+           const struct compare *compare, size_t row, struct error *error)
 {
-    char slug[SLUG_SIZE];
-    char name[SLUG_SIZE + 8];
     struct file file;
-    slug_of_row(slug, compare, row);
-    (void)snprintf(name, sizeof name, "%s.csv", slug);
     enum status status = file_open(&file, folder, name, error);
     if (status != STATUS_OK) {
         return status;
     }
-    csv_write(file.stream, compare, row);
+    write(file.stream, compare, row);
     return file_close(&file, error);
+}
+
+/* The samples of a strategy's life, and its visits. */
+static enum status folder_strategy(const char *folder, const struct compare *compare,
+                                   size_t row, struct error *error)
+{
+    char slug[SLUG_SIZE];
+    char name[VISITS_NAME_SIZE];
+    slug_of_row(slug, compare, row);
+    (void)snprintf(name, sizeof name, "%s.csv", slug);
+    const enum status status = folder_csv(folder, name, csv_write, compare, row, error);
+    visits_csv_name(name, compare, row);
+    return status != STATUS_OK
+               ? status
+               : folder_csv(folder, name, visits_csv_write, compare, row, error);
 }
 
 static enum status folder_summary(const char *folder, const struct compare *compare,
@@ -40,7 +53,7 @@ static enum status folder_fill(const char *folder, const struct compare *compare
 {
     enum status status = STATUS_OK;
     for (size_t i = 0; i < compare->row_count && status == STATUS_OK; i++) {
-        status = folder_csv(folder, compare, i, error);
+        status = folder_strategy(folder, compare, i, error);
     }
     if (status == STATUS_OK) {
         status = folder_summary(folder, compare, error);

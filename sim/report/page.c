@@ -11,6 +11,7 @@
 #include "picture.h"
 #include "plan.h"
 #include "sheet.h"
+#include "visits_parts.h"
 
 /* Where the page goes and where its pictures are. */
 struct page {
@@ -150,6 +151,9 @@ static void page_strategy(const struct page *page, size_t row)
     if (history_outage(line, compare, row)) {
         sheet_element(out, "p", "", line);
     }
+    visits_sentence(line, compare, row);
+    sheet_element(out, "p", "", line);
+    visits_page(out, compare, row);
     page_figures(page, false, row);
     page_books(out, told);
     fputs("</section>\n", out);

@@ -6,10 +6,20 @@
 
 #include "pailcast/base/text.h"
 
+const char slug_visits[] = "-visits";
+
+/* Whether a slug is the other with the ending of a list of visits. */
+static bool slug_lists(const char *slug, const char *of)
+{
+    const size_t length = strlen(of);
+    return strncmp(slug, of, length) == 0 && strcmp(slug + length, slug_visits) == 0;
+}
+
 static bool slug_taken(const char *slug, char earlier[][SLUG_SIZE], size_t count)
 {
     for (size_t i = 0; i < count; i++) {
-        if (strcmp(earlier[i], slug) == 0) {
+        if (strcmp(earlier[i], slug) == 0 || slug_lists(earlier[i], slug) ||
+            slug_lists(slug, earlier[i])) {
             return true;
         }
     }

@@ -7,6 +7,7 @@
 #include "history.h"
 #include "pailcast/base/text.h"
 #include "pailcast/scenario/display.h"
+#include "visits_parts.h"
 #include "wrap.h"
 
 enum {
@@ -65,6 +66,8 @@ static void table_advice(FILE *out, const struct compare *compare, size_t row)
     if (history_outage(line, compare, row)) {
         wrap_line(out, line, 4);
     }
+    visits_sentence(line, compare, row);
+    wrap_line(out, line, 4);
     for (size_t i = 0; i < told->advice_count; i++) {
         fputs("  > ", out);
         wrap_words(out, told->advice[i], 4, 4);

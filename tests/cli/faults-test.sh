@@ -65,7 +65,8 @@ fact_a_gnuplot_that_writes_garbage_leaves_the_numbers_and_no_picture() {
         give_gnuplot "$body"
         ends 1 env "PATH=$PWD/bin:$PATH" "$program" run trial.cfg --quiet --out o
         grep 'unfinished' err
-        ls o | sort | tr '\n' ' ' | grep -x 'only.csv report.html summary.json '
+        ls o | LC_ALL=C sort | tr '\n' ' ' |
+            grep -x 'only-visits.csv only.csv report.html summary.json '
         tail -n 1 o/report.html | grep -x '</html>'
     done
 }
@@ -215,6 +216,7 @@ END
         ends 1 env "PATH=$PWD/bin:$PATH" "$program" run trial.cfg --quiet --out o
     fi
     cmp o/only.csv twenty/only.csv
+    cmp o/only-visits.csv twenty/only-visits.csv
     cmp o/summary.json twenty/summary.json
     tail -n 1 o/report.html | grep -x '</html>'
 }

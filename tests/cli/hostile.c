@@ -49,8 +49,9 @@ static char *lived(const char *folder, const struct attack *attack)
     run_clean(folder, "check x.cfg", 0);
     run_clean(folder, "run x.cfg --show --logbook kept.csv", 0);
     sink_csv(folder, "kept.csv");
-    /* two tables, the summary and all plots: two of both, six of each */
-    assert_int_equal(sink_folder(folder, "out/x"), 2 + 1 + 2 + 2 * 6);
+    /* two tables and lists of visits, the summary and all plots: two of both, six of each
+     */
+    assert_int_equal(sink_folder(folder, "out/x"), 2 + 2 + 1 + 2 + 2 * 6);
     names_come_back(folder, attack);
     return sink_tags(folder, "out/x/report.html");
 }

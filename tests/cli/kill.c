@@ -45,8 +45,9 @@ static bool ends_in(const char *text, const char *ending)
     return length >= tail && strcmp(text + length - tail, ending) == 0;
 }
 
-/* Every row has as many cells as the head, and the last one its newline. */
-static bool is_whole_csv(const char *text)
+/* Every row has as many cells as the head, and the last one its newline; at least so many
+ * rows, the head among them. */
+static bool is_whole_csv(const char *text, size_t least)
 {
     size_t commas = 0;
     size_t wanted = 0;
@@ -63,7 +64,7 @@ static bool is_whole_csv(const char *text)
             commas = 0;
         }
     }
-    return rows > 1 && commas == 0 && ends_in(text, "\n");
+    return rows >= least && commas == 0 && ends_in(text, "\n");
 }
 
 static bool is_whole(const char *name, const char *text)
@@ -75,7 +76,8 @@ static bool is_whole(const char *name, const char *text)
         return parsed;
     }
     if (ends_in(name, ".csv")) {
-        return is_whole_csv(text);
+        /* before the first visit its list is a head alone */
+        return is_whole_csv(text, ends_in(name, "-visits.csv") ? 1 : 2);
     }
     if (ends_in(name, ".svg")) {
         return strncmp(text, "<?xml", 5) == 0 && ends_in(text, "</svg>\n");

@@ -13,6 +13,7 @@
 #include <cjson/cJSON.h>
 
 #include "support/program.h"
+#include "support/scratch.h"
 
 static const char good[] =
     "title = \"A trial\"; duration = \"20 d\";\n"
@@ -51,6 +52,8 @@ static void writes_what_the_contract_promises(void **state)
     assert_int_equal(program_run(folder, "run trial.cfg"), 0);
     assert_true(program_has(folder, "out/trial/plain-water.csv"));
     assert_true(program_has(folder, "out/trial/two-thirds.csv"));
+    assert_true(program_has(folder, "out/trial/plain-water-visits.csv"));
+    assert_true(program_has(folder, "out/trial/two-thirds-visits.csv"));
     assert_true(program_has(folder, "out/trial/summary.json"));
     assert_true(program_has(folder, "out/trial/report.html"));
     assert_true(program_has(folder, "out/trial/compare-ec.svg"));
@@ -64,6 +67,29 @@ static void writes_what_the_contract_promises(void **state)
         "event";
     assert_int_equal(strncmp(csv, header, strlen(header)), 0);
     free(csv);
+}
+
+/* 0.7 L/d are drunk and 0.05 L/d evaporate: 3 L in four days, two thirds of them stock.
+ */
+static void each_visit_is_listed_for_the_hands(void **state)
+{
+    const char *folder = *state;
+    assert_int_equal(program_run(folder, "run trial.cfg"), 0);
+    program_says(folder, "stdout",
+                 "A visit pours 3.0 L of water; each is listed in "
+                 "plain-water-visits.csv.");
+    program_says(folder, "stdout", "A visit pours 3.0 L, of which stock 2.0 L; each is");
+    struct program_csv csv = program_csv_read(folder, "out/trial/two-thirds-visits.csv");
+    assert_int_equal(csv.rows, 5);
+    for (size_t i = 0; i < csv.rows; i++) {
+        assert_close(program_csv_at(&csv, i, "day"), 4 * ((double)i + 1), 1e-12, 0);
+        assert_close(program_csv_at(&csv, i, "stock_poured_L"), 0.67 * 3, 1e-5, 0);
+        assert_close(program_csv_at(&csv, i, "water_poured_L"), 0.33 * 3, 1e-5, 0);
+    }
+    program_csv_free(&csv);
+    char *page = program_read(folder, "out/trial/report.html");
+    assert_int_equal(scratch_occurs(page, "What to do at each visit (5)"), 2);
+    free(page);
 }
 
 static void json_on_stdout_is_the_summary_and_nothing_else(void **state)
@@ -258,6 +284,7 @@ int main(void)
 #define IN_FOLDER(test) cmocka_unit_test_setup_teardown(test, in_folder, program_leave)
     const struct CMUnitTest tests[] = {
         IN_FOLDER(writes_what_the_contract_promises),
+        IN_FOLDER(each_visit_is_listed_for_the_hands),
         IN_FOLDER(json_on_stdout_is_the_summary_and_nothing_else),
         IN_FOLDER(one_strategy_fewer_days_and_closer_samples_can_be_asked_for),
         IN_FOLDER(bad_wishes_end_with_two_and_write_nothing),

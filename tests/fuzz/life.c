@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 /* A scenario lived under each of its strategies for a few days at most, and told in every
- * form: CSV, JSON, table, page, and for one in many the plots. No number may be missing
- * that the files promise. */
+ * form: CSV, list of visits, JSON, table, page, and for one in many the plots. No number
+ * may be missing that the files promise. */
 #include "target.h"
 
 #include <ctype.h>
@@ -16,13 +16,15 @@
 #include "pailcast/report/json.h"
 #include "pailcast/report/page.h"
 #include "pailcast/report/table.h"
+#include "pailcast/report/visits.h"
 #include "pailcast/scenario/reader.h"
 #include "support/scratch.h"
 
 enum {
     LIFE_PLOTS_EACH = 512, /* gnuplot takes longer than all else */
     LIFE_PLOTS_STRATEGIES = 2,
-    LIFE_NUMBERS = 23 /* of a CSV row, up to the stage */
+    LIFE_NUMBERS = 23,   /* of a CSV row, up to the stage */
+    LIFE_OF_A_VISIT = 12 /* up to the weekday */
 };
 
 static const double life_most_d = 5;
@@ -66,13 +68,13 @@ static void check_books(const struct life *life)
     target_need(life->balance.charge_rel < rounding, "the books of charge");
 }
 
-/* Every number of every row: finite, and none left blank. */
-static void check_csv(char *text)
+/* The first `numbers` of every row: finite, and none left blank. */
+static void check_csv(char *text, int numbers)
 {
     for (char *line = strchr(text, '\n'); line != NULL && line[1] != '\0';
          line = strchr(line + 1, '\n')) {
         char *at = line + 1;
-        for (int i = 0; i < LIFE_NUMBERS; i++) {
+        for (int i = 0; i < numbers; i++) {
             char *end;
             target_need(isfinite(strtod(at, &end)) && end > at && *end == ',',
                         "a number in each cell of the CSV");
@@ -120,7 +122,16 @@ static void tell_numbers(const struct compare *compare, bool said)
         scratch_open(&csv);
         csv_write(csv.out, compare, row);
         char *text = scratch_close(&csv);
-        check_csv(text);
+        check_csv(text, LIFE_NUMBERS);
+        free(text);
+        struct scratch_text visits = {0};
+        scratch_open(&visits);
+        visits_csv_write(visits.out, compare, row);
+        text = scratch_close(&visits);
+        target_need(scratch_occurs(text, "\n") ==
+                        compare->rows[row].life.trajectory.visit_count + 1,
+                    "a row for each visit");
+        check_csv(text, LIFE_OF_A_VISIT);
         free(text);
         check_samples(&compare->rows[row].life);
         check_books(&compare->rows[row].life);

@@ -50,6 +50,26 @@ static void no_strategy_takes_the_stem_of_the_overall_plots(void **state)
     story_free(story);
 }
 
+/* "pour-visits.csv" is the list of visits of one, or the samples of the other. */
+static void no_list_of_visits_takes_the_file_of_a_strategy(void **state)
+{
+    (void)state;
+    struct story *story = story_tell();
+    names_of(story, "Pour", "Pour, visits", "Pour visits 2");
+    check(story, 0, "pour");
+    check(story, 1, "pour-visits-2");
+    check(story, 2, "pour-visits-2-2");
+    names_of(story, "Pour visits", "Pour", "Pour!");
+    check(story, 0, "pour-visits");
+    check(story, 1, "pour-2");
+    check(story, 2, "pour-3");
+    names_of(story, "Many visits", "Pour", "Pours");
+    check(story, 0, "many-visits");
+    check(story, 1, "pour");
+    check(story, 2, "pours");
+    story_free(story);
+}
+
 static void the_longest_name_still_fits(void **state)
 {
     (void)state;
@@ -73,6 +93,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(like_names_get_unlike_files),
         cmocka_unit_test(no_strategy_takes_the_stem_of_the_overall_plots),
+        cmocka_unit_test(no_list_of_visits_takes_the_file_of_a_strategy),
         cmocka_unit_test(the_longest_name_still_fits),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
