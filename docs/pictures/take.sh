@@ -28,7 +28,7 @@ take report 1000 645 "$page"
 take flat-ec 1120 680 "$page body > *, figcaption { display: none; }
 #strategy-5 { display: grid; grid-template-columns: 1fr 1fr; gap: 2px 14px; }
 #strategy-5 > h2, #strategy-5 > p { grid-column: 1 / 3; margin: 1px 0; border: 0; }
-#strategy-5 > p.note, #strategy-5 > figure { display: none; }
+#strategy-5 > p.note, #strategy-5 > details, #strategy-5 > figure { display: none; }
 #strategy-5 > figure { margin: 0; }
 #strategy-5 > figure:nth-of-type(2) { display: block; grid-area: 4 / 1; }
 #strategy-5 > figure:nth-of-type(4) { display: block; grid-area: 5 / 1; }

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-/* Clicks the first name of every key, then moves over the plots; leaves what it saw at the
- * end of the document. */
+/* Clicks the first name of every key, then moves over the plots; tells the page
+ * that it is printed; leaves what it saw at the end of the document. */
 var seen = [];
 document.querySelectorAll('figure svg').forEach(function (svg, k) {
   var entry = svg.querySelector('[id$="_keyentry"]');
@@ -19,6 +19,15 @@ document.querySelectorAll('figure svg').forEach(function (svg, k) {
     seen.push('read ' + k + ' ' + text.textContent);
   });
 });
+var folded = function () {
+  return document.querySelectorAll('details:not([open])').length;
+};
+var lists = [folded()];
+window.dispatchEvent(new Event('beforeprint'));
+lists.push(folded());
+window.dispatchEvent(new Event('afterprint'));
+lists.push(folded());
+seen.push('folded ' + lists.join(' '));
 var pre = document.createElement('pre');
 pre.textContent = '[[[\n' + seen.join('\n') + '\n]]]';
 document.body.appendChild(pre);

@@ -1,7 +1,8 @@
 #!/bin/bash
 # SPDX-License-Identifier: GPL-3.0-or-later
 # The report page in a browser without a window: every curve can be switched off and on, and
-# the pointer reads EC as the CSV has it. Ends with counts.
+# the pointer reads EC as the CSV has it; on paper the lists of visits are unfolded. Ends with
+# counts.
 #
 #   tests/outside/browser.sh PROGRAM SCENARIO
 set -euo pipefail
@@ -57,10 +58,13 @@ near() {
 # The first plot has EC of every strategy by name; each strategy has six plots, the second
 # of which has its EC again.
 sed -n 's/^read 0 \(.*\)  \([0-9.]*\)$/\2 \1/p' "$work/seen" >"$work/strategies"
-strategies=$(find "$work" -name '*.csv' | wc -l)
+strategies=$(find "$work" -name '*.csv' ! -name '*-visits.csv' | wc -l)
 expect "strategies read in one plot" "$(wc -l <"$work/strategies")" "$strategies"
 expect "curves switched off and on" "$(grep -c '^key .* hidden visible$' "$work/seen")" \
     $((1 + 6 * strategies))
+folded=$(grep -c "<details>" "$work/report.html")
+expect "lists of visits folded, all unfolded on paper, and folded again" \
+    "$(grep '^folded ' "$work/seen")" "folded $folded 0 $folded"
 compared=$(sed -n 's/^read 0 day \([0-9.]*\) .*/\1/p' "$work/seen")
 plot=3
 while read -r ec name; do
