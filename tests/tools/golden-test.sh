@@ -28,6 +28,14 @@ fact_the_number_of_steps_is_not_compared() {
     refute "$tools/golden.sh" "$scratch/kept" "$scratch/new"
 }
 
+fact_the_other_side_of_midnight_is_no_change_and_a_lost_date_is_one() {
+    printf '{"advice": ["Day 96 (Mon 2027-06-07): drain"]}' >"$scratch/kept"
+    printf '{"advice": ["Day 97 (Tue 2027-06-08): drain"]}' >"$scratch/new"
+    "$tools/golden.sh" "$scratch/kept" "$scratch/new"
+    printf '{"advice": ["Day 97: drain"]}' >"$scratch/new"
+    refute "$tools/golden.sh" "$scratch/kept" "$scratch/new"
+}
+
 fact_a_number_off_by_a_thousandth_is_seen_with_its_name() {
     refute now '{"name":"half stock","ec":{"max":2.3875,"low":null},"balance":3.1e-16,"advice":["day 96: drain 7.1 L"]}'
     now '{"name":"half stock","ec":{"max":2.3875,"low":null},"balance":3.1e-16,"advice":["day 96: drain 7.1 L"]}' |

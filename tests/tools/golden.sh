@@ -6,8 +6,8 @@
 #
 # Numbers may differ by 1e-4 of themselves or 1e-9: a life is solved to 1e-6, and another
 # compiler or C library may lead the solver over other steps to the same end, while a
-# change of the model worth telling moves more. Digits within sentences are not compared,
-# nor how many steps the solver took.
+# change of the model worth telling moves more. Digits and dates within sentences are not
+# compared, nor how many steps the solver took.
 set -eu
 
 kept=$(mktemp)
@@ -28,6 +28,7 @@ words() {
                 word = substr(text, 1, RLENGTH)
                 length_ = RLENGTH
                 gsub(/-?[0-9]+(\.[0-9]+)?/, "#", word)
+                gsub(/\((Mon|Tue|Wed|Thu|Fri|Sat|Sun) ###\)/, "(#)", word)
                 if (substr(text, length_ + 1) ~ /^[ \t\r\n]*:/) name = word
             } else {
                 if (!match(text, /^[-+0-9.eE]+/) && !match(text, /^[a-z]+/)) RLENGTH = 1
