@@ -1,30 +1,33 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include <stdlib.h>
-#include <string.h>
+#include <math.h>
 
 #include "pailcast/base/text.h"
 #include "pailcast/report/visits.h"
 #include "pailcast/scenario/display.h"
 #include "visits_parts.h"
 
-/* "0.31 to 1.62 gal", "1.62 gal", or "up to 1.62 gal" where some visits have none. */
+/* Digits of an amount: as display_volume_text has them. */
+static int sentence_digits(double amount)
+{
+    return amount < 1 ? 2 : 1;
+}
+
+/* "0.31 to 1.6 gal", "1.6 gal" where they read alike, or "up to 1.6 gal" from nothing. */
 static void sentence_range(struct text_line *line, double least, double most,
                            const char *unit)
 {
     static const double small = 0.005;
-    const int digits = most < 1 ? 2 : 1;
-    char low[FIGURE_CELL_SIZE];
-    char high[FIGURE_CELL_SIZE];
-    (void)snprintf(low, sizeof low, "%.*f", digits, least);
-    (void)snprintf(high, sizeof high, "%.*f", digits, most);
+    const int digits = sentence_digits(most);
+    const double step = pow(10, -digits);
     if (most < small) {
         text_line_add(line, "less than 0.01 %s", unit);
-    } else if (strcmp(low, high) == 0) {
-        text_line_add(line, "%s %s", high, unit);
-    } else if (strtod(low, NULL) == 0) {
-        text_line_add(line, "up to %s %s", high, unit);
+    } else if (least < small) {
+        text_line_add(line, "up to %.*f %s", digits, most, unit);
+    } else if (round(least / step) == round(most / step)) {
+        text_line_add(line, "%.*f %s", digits, most, unit);
     } else {
-        text_line_add(line, "%s to %s %s", low, high, unit);
+        text_line_add(line, "%.*f to %.*f %s", sentence_digits(least), least, digits,
+                      most, unit);
     }
 }
 

@@ -37,10 +37,10 @@ static void a_pour_is_told_from_the_least_to_the_most(void **state)
     (void)state;
     const struct done done[] = {{1.3, 0.2, 0, 0}, {2.7, 1.41, 0, 0}, {0.91, 0.63, 0, 0}};
     says(done, 3, NULL, DISPLAY_LITRE,
-         "A visit pours 1.5 to 4.1 L, of which stock 0.2 to 1.4 L; each is listed in "
+         "A visit pours 1.5 to 4.1 L, of which stock 0.20 to 1.4 L; each is listed in "
          "hold-1-2-visits.csv.");
     says(done, 3, NULL, DISPLAY_GALLON,
-         "A visit pours 0.4 to 1.1 gal, of which stock 0.05 to 0.37 gal; each is listed "
+         "A visit pours 0.40 to 1.1 gal, of which stock 0.05 to 0.37 gal; each is listed "
          "in hold-1-2-visits.csv.");
 }
 
@@ -50,14 +50,17 @@ static void one_visit_water_alone_stock_alone_and_none(void **state)
     const struct done both[] = {{1.3, 0.27, 0, 0}};
     const struct done water[] = {{1.3, 0, 0, 0}, {0.7, 0, 0, 0}};
     const struct done stock[] = {{0, 0.31, 0, 0}, {0, 0.311, 0, 0}};
+    const struct done alike[] = {{0.97, 0, 0, 0}, {1.04, 0, 0, 0}};
     const struct done nothing[] = {{0, 0, 0, 0}, {0, 0, 0, 0}};
     says(both, 1, NULL, DISPLAY_LITRE,
          "The one visit pours 1.6 L, of which stock 0.27 L; it is listed in "
          "hold-1-2-visits.csv.");
     says(water, 2, NULL, DISPLAY_LITRE,
-         "A visit pours 0.7 to 1.3 L of water; each is listed in hold-1-2-visits.csv.");
+         "A visit pours 0.70 to 1.3 L of water; each is listed in hold-1-2-visits.csv.");
     says(stock, 2, NULL, DISPLAY_LITRE,
          "A visit pours 0.31 L of stock; each is listed in hold-1-2-visits.csv.");
+    says(alike, 2, NULL, DISPLAY_LITRE,
+         "A visit pours 1.0 L of water; each is listed in hold-1-2-visits.csv.");
     says(nothing, 2, NULL, DISPLAY_LITRE,
          "A visit pours nothing; each is listed in hold-1-2-visits.csv.");
     says(nothing, 0, NULL, DISPLAY_LITRE, "No visit is made.");
@@ -83,8 +86,8 @@ static void renewals_and_acid_are_counted(void **state)
         {1.3, 0.2, 0, 0}, {9.7, 9.41, 18.2, 3.1}, {0.91, 0.63, 0, 17.3}};
     /* nitric acid: 63.012 g/mol */
     says(done, 3, "HNO3", DISPLAY_LITRE,
-         "A visit pours 1.5 to 19.1 L, of which stock 0.2 to 9.4 L; 1 of 3 first drains "
-         "18.2 L; 2 of 3 add 0.2 to 1.1 g of pure nitric acid; each is listed in "
+         "A visit pours 1.5 to 19.1 L, of which stock 0.20 to 9.4 L; 1 of 3 first drains "
+         "18.2 L; 2 of 3 add 0.20 to 1.1 g of pure nitric acid; each is listed in "
          "hold-1-2-visits.csv.");
     says(&done[1], 1, "HNO3", DISPLAY_LITRE,
          "The one visit pours 19.1 L, of which stock 9.4 L; it first drains 18.2 L; it "
