@@ -24,13 +24,56 @@ static bool include_is_long_number(const char *line, size_t length, size_t i)
            before != '_' && before != '.' && after != '.' && after != 'e' && after != 'E';
 }
 
+/* Bytes of a quote other than the plain double one at the start of text, which ends at
+ * end; 0 for anything else. */
+static size_t include_quote(const char *text, const char *end)
+{
+    static const char *const quotes[] = {"'", "“", "”", "„", "‟", "″",
+                                         "‘", "’", "‚", "«", "»", "`"};
+    for (size_t i = 0; i < sizeof quotes / sizeof *quotes; i++) {
+        const size_t length = strlen(quotes[i]);
+        if (length <= (size_t)(end - text) && memcmp(text, quotes[i], length) == 0) {
+            return length;
+        }
+    }
+    return 0;
+}
+
+/* Whether such a quote seems to end a text: only what follows a value comes after it. */
+static bool include_is_closing(const char *text, const char *end)
+{
+    const size_t length = include_quote(text, end);
+    for (text += length; text < end && *text != '#'; text++) {
+        if (strchr(" \t;,})]", *text) == NULL) {
+            return false;
+        }
+    }
+    return length > 0;
+}
+
+/* The fault that a sign outside texts and comments is. */
+static enum include_fault include_sign(const char *line, size_t length, size_t i)
+{
+    if (line[i] == '@') {
+        return INCLUDE_STRAY;
+    }
+    if (include_quote(line + i, line + length) > 0) {
+        return INCLUDE_QUOTE;
+    }
+    return include_is_long_number(line, length, i) ? INCLUDE_LONG_NUMBER : INCLUDE_FINE;
+}
+
 enum include_state include_scan(const char *line, size_t length, enum include_state state,
                                 enum include_fault *fault)
 {
+    const bool goes_on = state == INCLUDE_TEXT;
     for (size_t i = 0; i < length; i++) {
         char c = line[i];
         const char *const next = i + 1 < length ? &line[i + 1] : "";
         if (state == INCLUDE_TEXT) {
+            if (!goes_on && include_is_closing(line + i, line + length)) {
+                *fault = INCLUDE_QUOTE;
+            }
             i += c == '\\' ? 1 : 0;
             state = c == '"' ? INCLUDE_PLAIN : INCLUDE_TEXT;
         } else if (state == INCLUDE_REMARK) {
@@ -45,10 +88,9 @@ enum include_state include_scan(const char *line, size_t length, enum include_st
             i++;
         } else if (c == '"') {
             state = INCLUDE_TEXT;
-        } else if (c == '@') {
-            *fault = INCLUDE_STRAY;
-        } else if (include_is_long_number(line, length, i)) {
-            *fault = INCLUDE_LONG_NUMBER;
+        } else {
+            const enum include_fault found = include_sign(line, length, i);
+            *fault = found != INCLUDE_FINE ? found : *fault;
         }
     }
     return state;

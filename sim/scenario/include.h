@@ -21,8 +21,9 @@ enum include_kind {
 /* What no line may hold outside texts and comments. */
 enum include_fault {
     INCLUDE_FINE,
-    INCLUDE_STRAY,      /* an '@' that includes nothing */
-    INCLUDE_LONG_NUMBER /* a whole number that libconfig 1.5 would wrap to another */
+    INCLUDE_STRAY,       /* an '@' that includes nothing */
+    INCLUDE_LONG_NUMBER, /* a whole number that libconfig 1.5 would wrap to another */
+    INCLUDE_QUOTE        /* a quote of a word processor, or a single one, for " */
 };
 
 /* The state after a line that begins in state; *fault is set to what is found and left

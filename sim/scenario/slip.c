@@ -7,6 +7,8 @@
 #include <string.h>
 #include <strings.h>
 
+#include "slip_brackets.h"
+
 enum {
     SLIP_NEAR = 80,
     SLIP_VALUE = 32
@@ -19,16 +21,6 @@ static const char *slip_line(const char *text, int line)
         text = text != NULL ? text + 1 : NULL;
     }
     return text != NULL ? text + strspn(text, " \t") : "";
-}
-
-/* The end of a text in quotes that begins here; of the line where none closes it. */
-static const char *slip_past_quotes(const char *at)
-{
-    at++;
-    while (*at != '\0' && *at != '\n' && *at != '"') {
-        at += at[0] == '\\' && at[1] != '\0' ? 2 : 1;
-    }
-    return *at == '"' ? at + 1 : at;
 }
 
 /* A value that should stand in quotes: a word, or a number with a unit. */
@@ -59,7 +51,7 @@ static const char *slip_bare(size_t *size, const char *line)
 {
     while (*line != '\0' && *line != '\n' && *line != '#') {
         if (*line == '"') {
-            line = slip_past_quotes(line);
+            line = slip_brackets_past_quotes(line);
             continue;
         }
         if (*line++ != '=') {
@@ -80,21 +72,6 @@ static const char *slip_bare(size_t *size, const char *line)
     return NULL;
 }
 
-/* Whether a group begins on the line right after the end of another. */
-static bool slip_lacks_comma(const char *text, int line)
-{
-    char before = ' '; /* the last sign that is no blank */
-    for (int at = 1; *text != '\0' && at <= line;) {
-        if (at == line && *text == '{' && before == '}') {
-            return true;
-        }
-        at += *text == '\n' ? 1 : 0;
-        before = isspace((unsigned char)*text) ? before : *text;
-        text = *text == '"' ? slip_past_quotes(text) : text + 1;
-    }
-    return false;
-}
-
 static void slip_guess(char to[SLIP_SIZE], const char *text, int line)
 {
     size_t size;
@@ -103,11 +80,7 @@ static void slip_guess(char to[SLIP_SIZE], const char *text, int line)
         (void)snprintf(to, SLIP_SIZE, "write true or false, not %.*s", (int)size, bare);
     } else if (bare != NULL) {
         (void)snprintf(to, SLIP_SIZE, "this stands in quotes: \"%.*s\"", (int)size, bare);
-    } else if (slip_lacks_comma(text, line)) {
-        (void)snprintf(to, SLIP_SIZE,
-                       "a comma is missing before this {; entries of a list "
-                       "read { ... }, { ... }");
-    } else {
+    } else if (!slip_brackets_words(to, text, line)) {
         (void)snprintf(to, SLIP_SIZE,
                        "this is not understood; each line reads key = "
                        "value; and every { ( [ has its } ) ]");

@@ -173,6 +173,21 @@ static enum status source_follow(struct source_job *job, const char *name,
     return source_file(job, beside, spot);
 }
 
+static const char *source_fault_words(enum include_fault fault)
+{
+    switch (fault) {
+    case INCLUDE_STRAY:
+        return "an include stands on a line of its own, as in @include "
+               "\"crops/tomato.cfg\"";
+    case INCLUDE_QUOTE:
+        return "a curly or single quote stands here; write the plain double quote, as in "
+               "\"19 L\"";
+    default:
+        return "a whole number of more than nine digits stands here, which no setting "
+               "takes";
+    }
+}
+
 /* One line: copied, or the file it includes put in its place. */
 static enum status source_take_line(struct source_job *job, const char *line,
                                     size_t length, int file, int number,
@@ -187,14 +202,12 @@ static enum status source_take_line(struct source_job *job, const char *line,
         return source_follow(job, name, &spot);
     }
     *state = include_scan(line, length, *state, &fault);
+    if (fault == INCLUDE_QUOTE) {
+        *state = INCLUDE_PLAIN; /* it was meant to begin or end a text of this line */
+    }
     if (fault != INCLUDE_FINE) {
-        return status_error(
-            job->error, STATUS_INPUT, "%s:%d: %s", spot.name, spot.line,
-            fault == INCLUDE_STRAY
-                ? "an include stands on a line of its own, as in @include "
-                  "\"crops/tomato.cfg\""
-                : "a whole number of more than nine digits stands here, which no "
-                  "setting takes");
+        return status_error(job->error, STATUS_INPUT, "%s:%d: %s", spot.name, spot.line,
+                            source_fault_words(fault));
     }
     return source_add_line(job, line, length, file, number);
 }

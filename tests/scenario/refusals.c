@@ -194,6 +194,13 @@ static void negative_and_endless_numbers_are_refused(void **state)
         {SHARE, "start_stock_share = 1e400;", "too large for any quantity"},
         {SHARE, "start_stock_share = -1e400;", "too large for any quantity"},
         {SHARE, "start_stock_share = 99999999999999999999;", "more than nine digits"},
+        {BUCKET, "bucket = { full = “19 L”; };", "write the plain double quote"},
+        {BUCKET, "bucket = { full = “19 L\"; };", "write the plain double quote"},
+        {BUCKET, "bucket = { full = \"19 L”; }; # “", "write the plain double quote"},
+        {TITLE, "title = 'Cellar';", "write the plain double quote"},
+        {FIRST, "  { name = \"First\"; );",
+         "this ) does not close \"{ name = \"First\"\"; write }"},
+        {END, "};", "this } does not close \"strategies = (\"; write )"},
         {SHARE, "start_stock_share = 4294967297;", "more than nine digits"}, /* as 1 */
         {SHARE, "start_stock_share = 0x100000001;", "decimal digits"}, /* wraps to 1 */
         {FIRST, "{ name = \"First\"; visit_every = \"0 d\"; },", "is too little"},

@@ -48,6 +48,56 @@ static void a_group_right_after_a_group_lacks_a_comma(void **state)
                                "{ ... }, { ... }; near: { b = 2; }");
 }
 
+static void a_comma_too_many_is_named_with_what_follows_it(void **state)
+{
+    (void)state;
+    static const struct slip slips[] = {
+        {"( { a = 1; }, );",
+         "a comma stands before this ); leave it out, none follows the last entry"},
+        {"b = { full = \"5 gal\";, };",
+         "a comma stands before this }; leave it out, none follows the last key"},
+        {"k = [1, 2, # three, ]\n];", "a comma stands before this ]"},
+        {"( { a = 1; },, { b = 2; } );", "two commas stand here; write one"},
+    };
+    for (size_t i = 0; i < sizeof slips / sizeof *slips; i++) {
+        char words[SLIP_SIZE];
+        slip_words(words, NULL, slips[i].text, strchr(slips[i].text, '\n') ? 2 : 1);
+        assert_memory_equal(words, slips[i].wanted, strlen(slips[i].wanted));
+    }
+}
+
+static void a_bracket_of_the_wrong_kind_is_named_with_what_it_meets(void **state)
+{
+    (void)state;
+    static const struct slip slips[] = {
+        {"bucket = { full = \"5 gal\"; );",
+         "this ) does not close \"bucket = {\"; write } in its place, or before it"},
+        {"strategies = ( { a = \"(\"; } /* ) */ };",
+         "this } does not close \"strategies = (\"; write ) in its place, or before it"},
+        {"( { a = 1; b = 2; ) );", "this ) does not close \"{ a = 1\"; write }"},
+        {"k = [1, 2};", "this } does not close \"k = [\"; write ] in its place"},
+    };
+    for (size_t i = 0; i < sizeof slips / sizeof *slips; i++) {
+        expect(&slips[i]);
+    }
+    char words[SLIP_SIZE];
+    slip_words(words, NULL, "room = {\n# }\n  fan = true;\n);", 4);
+    assert_string_equal(words,
+                        "this ) does not close \"room = {\"; write } in its place, "
+                        "or before it; near: );");
+    slip_words(words, NULL, "room = { );\na = = 3;", 2);
+    assert_memory_equal(words, "this is not understood", 22);
+}
+
+static void so_many_open_brackets_are_not_counted(void **state)
+{
+    (void)state;
+    char text[128] = "";
+    memset(text, '(', 100);
+    text[100] = '}';
+    expect(&(struct slip){text, "this is not understood"});
+}
+
 /* Where nothing more is sure the rule is told, and nothing is guessed. */
 static void what_is_not_sure_is_not_guessed(void **state)
 {
@@ -96,6 +146,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_value_without_its_quotes_is_shown_with_them),
         cmocka_unit_test(a_group_right_after_a_group_lacks_a_comma),
+        cmocka_unit_test(a_comma_too_many_is_named_with_what_follows_it),
+        cmocka_unit_test(a_bracket_of_the_wrong_kind_is_named_with_what_it_meets),
+        cmocka_unit_test(so_many_open_brackets_are_not_counted),
         cmocka_unit_test(what_is_not_sure_is_not_guessed),
         cmocka_unit_test(a_long_line_is_cut_and_one_beyond_the_end_not_shown),
         cmocka_unit_test(words_of_the_parser_come_first),

@@ -98,6 +98,23 @@ static void a_whole_number_too_long_to_keep_is_refused(void **state)
     refused(top, top, 2, "more than nine digits", 1);
 }
 
+/* A quote of a word processor is one in a text or a comment too, where it may stand. */
+static void a_quote_that_is_not_plain_is_refused_where_one_is_needed(void **state)
+{
+    struct folder *folder = *state;
+    const char *top = folder_write(folder, "a.cfg",
+                                   "a = \"my “best” 5' pail\"; # “x”\n/* « ' */ b = 1;\n"
+                                   "c = \"the “long\ntext”\";\n");
+    struct error error;
+    assert_int_equal(reading(top, &error), STATUS_OK);
+    top = folder_write(folder, "a.cfg",
+                       "a = “5 gal”;\nb = \"x\";\nc = { d = \"5 gal”; }; # “\n"
+                       "e = { f = \"5 gal” };\ng = 'h';\n");
+    refused(top, top, 1, "write the plain double quote, as in \"19 L\"", 4);
+    refused(top, top, 3, "write the plain double quote", 4);
+    refused(top, top, 5, "write the plain double quote", 4);
+}
+
 static void an_include_not_on_its_own_line_is_refused(void **state)
 {
     struct folder *folder = *state;
@@ -281,6 +298,7 @@ int main(void)
         in_folder(every_line_knows_its_file),
         in_folder(an_at_sign_in_a_text_is_no_include),
         in_folder(a_whole_number_too_long_to_keep_is_refused),
+        in_folder(a_quote_that_is_not_plain_is_refused_where_one_is_needed),
         in_folder(an_include_not_on_its_own_line_is_refused),
         in_folder(a_missing_include_is_named_with_its_line),
         in_folder(shipped_files_are_found_from_any_folder),
