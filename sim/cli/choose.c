@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "pailcast/base/text.h"
+#include "pailcast/scenario/named.h"
 #include "pailcast/scenario/reader.h"
 
 bool choose_take(struct choose *choose, const char *name, const char *command)
@@ -49,21 +49,13 @@ static enum status choose_strategies(struct scenario *scenario,
     enum status status = STATUS_OK;
     bool wanted[SCENARIO_STRATEGIES_MAX] = {false};
     for (size_t i = 0; i < choose->count; i++) {
-        char name[TEXT_NAME_SIZE]; /* as the reader keeps names */
-        text_copy(name, sizeof name, choose->names[i]);
-        size_t k = 0;
-        while (k < scenario->strategy_count &&
-               strcmp(scenario->strategies[k].name, name) != 0) {
-            k++;
+        size_t which;
+        const enum status found =
+            named_strategy(&which, scenario, choose->names[i], path, error);
+        if (found == STATUS_OK) {
+            wanted[which] = true;
         }
-        if (k == scenario->strategy_count) {
-            status = status_error(error, STATUS_INPUT,
-                                  "%s: has no strategy named \"%s\"; pailcast check %s "
-                                  "lists them",
-                                  path, choose->names[i], path);
-        } else {
-            wanted[k] = true;
-        }
+        status = found != STATUS_OK ? found : status;
     }
     if (choose->one) {
         choose_front(scenario, wanted);

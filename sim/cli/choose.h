@@ -18,7 +18,7 @@ bool choose_take(struct choose *choose, const char *name, const char *command);
 
 /* Reads the scenario, keeps the strategies asked for in its own order, or puts the one
  * asked for first, and tells its warnings on stderr. STATUS_INPUT with a line for each
- * name it does not have. */
+ * name that is not one of its strategies, as named_strategy takes them. */
 enum status choose_scenario(struct scenario *scenario, const struct choose *choose,
                             const char *path, struct error *error) STATUS_MUST_CHECK;
 

@@ -21,9 +21,17 @@ static bool fit_take(void *context, size_t index, const char *argument)
     return choose_take(context, argument, "fit");
 }
 
+/* Whose water and stock were taken for those poured, where nobody said whose. */
+static void fit_tell_whose(const struct scenario *scenario)
+{
+    printf("By the strategy \"%s\", the first of %zu, as --strategy NAME names none.\n\n",
+           scenario->strategies[0].name, scenario->strategy_count);
+}
+
 static enum status fit_scenario(const struct scenario *scenario,
                                 const struct logbook *logbook,
-                                const struct options *options, struct error *error)
+                                const struct options *options, bool named,
+                                struct error *error)
 {
     char folder[FILE_PATH_SIZE];
     struct fit fit;
@@ -39,6 +47,9 @@ static enum status fit_scenario(const struct scenario *scenario,
         if (options->json) {
             status = fit_json_write(stdout, &fit, error);
         } else if (!options->quiet) {
+            if (!named && scenario->strategy_count > 1) {
+                fit_tell_whose(scenario);
+            }
             fit_text_write(stdout, &fit);
             printf("\nWritten to %s: fitted.cfg, to be included by the scenario, and "
                    "fit.json; open %s/fit.html in a browser.\n",
@@ -89,7 +100,7 @@ int cmd_fit(int argc, char **argv)
     }
     if (status == STATUS_OK) {
         stop_listen();
-        status = fit_scenario(&scenario, &logbook, &options, &error);
+        status = fit_scenario(&scenario, &logbook, &options, choose.count > 0, &error);
     }
     logbook_free(&logbook);
     return status != STATUS_OK ? options_fail(status, &error) : options_finish();

@@ -96,6 +96,7 @@ static void json_unexpected(struct tree *tree, const struct fit *fit)
 enum status fit_json_write(FILE *out, const struct fit *fit, struct error *error)
 {
     struct tree tree = tree_new();
+    tree_text(&tree, tree.root, "strategy", fit->strategy->name);
     json_unknowns(&tree, fit);
     json_forecast(&tree, fit);
     json_choices(&tree, fit);

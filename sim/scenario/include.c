@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "pailcast/base/file.h"
+#include "pailcast/base/text.h"
 
 enum {
     INCLUDE_DIGITS_MAX = 9 /* any number of nine digits is an int */
@@ -24,25 +25,11 @@ static bool include_is_long_number(const char *line, size_t length, size_t i)
            before != '_' && before != '.' && after != '.' && after != 'e' && after != 'E';
 }
 
-/* Bytes of a quote other than the plain double one at the start of text, which ends at
- * end; 0 for anything else. */
-static size_t include_quote(const char *text, const char *end)
-{
-    static const char *const quotes[] = {"'", "“", "”", "„", "‟", "″",
-                                         "‘", "’", "‚", "«", "»", "`"};
-    for (size_t i = 0; i < sizeof quotes / sizeof *quotes; i++) {
-        const size_t length = strlen(quotes[i]);
-        if (length <= (size_t)(end - text) && memcmp(text, quotes[i], length) == 0) {
-            return length;
-        }
-    }
-    return 0;
-}
-
-/* Whether such a quote seems to end a text: only what follows a value comes after it. */
+/* Whether a quote that is not plain seems to end a text: only what follows a value comes
+ * after it. */
 static bool include_is_closing(const char *text, const char *end)
 {
-    const size_t length = include_quote(text, end);
+    const size_t length = *text != '"' ? text_quote(text, (size_t)(end - text)) : 0;
     for (text += length; text < end && *text != '#'; text++) {
         if (strchr(" \t;,})]", *text) == NULL) {
             return false;
@@ -57,7 +44,7 @@ static enum include_fault include_sign(const char *line, size_t length, size_t i
     if (line[i] == '@') {
         return INCLUDE_STRAY;
     }
-    if (include_quote(line + i, line + length) > 0) {
+    if (text_quote(line + i, length - i) > 0) {
         return INCLUDE_QUOTE;
     }
     return include_is_long_number(line, length, i) ? INCLUDE_LONG_NUMBER : INCLUDE_FINE;

@@ -332,6 +332,37 @@ static void words_past_63_letters_are_cut(void **state)
     assert_int_equal(text_distance(a, b), 1);
 }
 
+static void names_are_compared_as_they_are_meant(void **state)
+{
+    (void)state;
+    static const char *const pairs[][2] = {
+        {"Hold  EC\t1.2 ", "hold ec 1.2"},
+        {"  ", ""},
+        {"‘É’ «ß» ×", "\"é\" \"ß\" ×"},
+        {"\xc2\xa0"
+         "A\xc2\xa0– b",
+         "a - b"},
+        {"\xff\xc3", "\xff\xc3"},
+    };
+    char folded[32];
+    for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++) {
+        text_fold(folded, sizeof folded, pairs[i][0]);
+        assert_string_equal(folded, pairs[i][1]);
+    }
+    text_fold(folded, 4, "ABCDEF");
+    assert_string_equal(folded, "abc");
+}
+
+static void a_quotation_mark_is_known_within_its_bytes(void **state)
+{
+    (void)state;
+    assert_int_equal(text_quote("”x", 4), 3);
+    assert_int_equal(text_quote("'", 1), 1);
+    assert_int_equal(text_quote("”", 2), 0);
+    assert_int_equal(text_quote("é”", 5), 0);
+    assert_int_equal(text_quote("", 0), 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -354,6 +385,8 @@ int main(void)
         cmocka_unit_test(distance_counts_single_letter_edits),
         cmocka_unit_test(distance_is_the_same_both_ways_and_takes_no_detour),
         cmocka_unit_test(words_past_63_letters_are_cut),
+        cmocka_unit_test(names_are_compared_as_they_are_meant),
+        cmocka_unit_test(a_quotation_mark_is_known_within_its_bytes),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -93,6 +93,32 @@ static void no_reading_counts_twice(void **state)
     cJSON_Delete(fresh);
 }
 
+/* Of several strategies the one whose water and stock were poured is told where nobody
+ * named it, and is in the JSON in any case. */
+static void whose_water_and_stock_were_poured_is_told(void **state)
+{
+    const char *folder = *state;
+    char text[sizeof shed_bucket + 64];
+    (void)snprintf(text, sizeof text,
+                   "%.*s, { name = \"Rich  mix\"; fill = \"stock\"; } );",
+                   (int)(sizeof shed_bucket - sizeof " );\n"), shed_bucket);
+    program_write(folder, "two.cfg", text);
+    keep(folder);
+    assert_int_equal(program_run(folder, "fit two.cfg kept.csv --out ."), 0);
+    program_says(
+        folder, "stdout",
+        "By the strategy \"Mix\", the first of 2, as --strategy NAME names none.\n");
+    assert_int_equal(program_run(folder, "fit two.cfg kept.csv --out . --strategy mix"),
+                     0);
+    program_lacks(folder, "stdout", "names none");
+    cJSON *root = program_json(folder, "fit two.cfg kept.csv --json --out . --strategy "
+                                       "'rich MIX'");
+    assert_string_equal(cJSON_GetObjectItem(root, "strategy")->valuestring, "Rich  mix");
+    cJSON_Delete(root);
+    assert_int_equal(program_run(folder, "fit shed.cfg kept.csv --out ."), 0);
+    program_lacks(folder, "stdout", "names none");
+}
+
 /* The page's table holds the numbers of fit.json. */
 static void expect_same_numbers(const char *page, const cJSON *root)
 {
@@ -367,6 +393,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         IN_FOLDER(a_kept_logbook_can_be_learned_from_and_included),
         IN_FOLDER(no_reading_counts_twice),
+        IN_FOLDER(whose_water_and_stock_were_poured_is_told),
         IN_FOLDER(a_fit_leaves_the_page_of_a_run_alone),
         IN_FOLDER(the_page_shows_readings_curve_and_numbers),
         IN_FOLDER(each_way_of_going_on_is_looked_into),

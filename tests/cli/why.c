@@ -157,7 +157,7 @@ static void what_cannot_be_asked_is_refused_and_nothing_written(void **state)
     static const char *const wishes[][2] = {
         {"why", "needs SCENARIO"},
         {"why none.cfg", "none.cfg: "},
-        {"why pail.cfg --strategy water", "has no strategy named \"water\""},
+        {"why pail.cfg --strategy bean", "has no strategy named \"bean\"; it has"},
         {"why pail.cfg --from soon", "--from: "},
         {"why pail.cfg --from nan", "--from: "},
         {"why pail.cfg --to inf", "--to: "},

@@ -171,6 +171,16 @@ void program_says(const char *folder, const char *name, const char *words)
     free(text);
 }
 
+void program_lacks(const char *folder, const char *name, const char *words)
+{
+    char *text = program_read(folder, name);
+    assert_non_null(text);
+    if (strstr(text, words) != NULL) {
+        fail_msg("\"%s\" in %s:\n%s", words, name, text);
+    }
+    free(text);
+}
+
 void program_silent(const char *folder, const char *name)
 {
     char *text = program_read(folder, name);

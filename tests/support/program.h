@@ -50,6 +50,9 @@ bool program_has(const char *folder, const char *name);
 /* Fails the test unless folder/name holds the words. */
 void program_says(const char *folder, const char *name, const char *words);
 
+/* Fails the test if folder/name holds the words, or is not there. */
+void program_lacks(const char *folder, const char *name, const char *words);
+
 /* Fails the test unless folder/name is empty. */
 void program_silent(const char *folder, const char *name);
 

@@ -50,6 +50,15 @@ void text_gnuplot(FILE *out, const char *text);
  * takes it for a formula. */
 void text_csv(FILE *out, const char *text);
 
+/* Bytes of a quotation mark of any style, double or single, at the start of text[length];
+ * 0 for anything else. */
+size_t text_quote(const char *text, size_t length);
+
+/* A name as names are compared: small letters (of ASCII and Latin-1), one blank for any
+ * run of them and none at the ends, every quotation mark as ", every dash as -. Cut at
+ * size - 1 bytes. */
+void text_fold(char *to, size_t size, const char *from);
+
 /* Edit distance (Levenshtein 1966) between two words of at most 63 bytes; longer words
  * are cut. */
 size_t text_distance(const char *a, const char *b);
