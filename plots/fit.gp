@@ -2,7 +2,7 @@
 # Readings of one kind over the fitted curve and the forecast; below, how far each reading
 # lies from the curve. Written:
 #   days last: the end of the axis, the day of the last entry
-#   what unit low high: of the upper axis   level_tics: '' or centimetres on the right
+#   what unit low high: of the upper axis   level_tics: '' or heights on the right, in level_unit
 #   far: the end of the lower axis   odds: readings that were not to be expected
 #   $curve: day, fitted   $band: day, low, median, high
 #   $read, $odd: day, reading, standard deviations off the curve
@@ -23,7 +23,7 @@ set label 1 'last entry' at first last, graph 0.97 font ',12' textcolor rgb '#40
     right offset -0.6,0 noenhanced
 if (level_tics ne '') {
     set border 11
-    set y2label 'Level above the floor, cm' noenhanced
+    set y2label 'Level above the floor, '.level_unit noenhanced
     set y2range [low:high]
     eval 'set y2tics ('.level_tics.')'
 }

@@ -4,7 +4,7 @@ eval canvas(440)
 top = full * 1.07
 set title name noenhanced
 set ylabel 'Water in the bucket, '.volume_unit noenhanced
-set y2label 'Level above the floor, cm' noenhanced
+set y2label 'Level above the floor, '.level_unit noenhanced
 set border 11
 set yrange [0:top]
 set y2range [0:top]

@@ -41,11 +41,13 @@ static enum status pour_prepare(struct pour_ground *ground, const struct pour_wi
         return STATUS_OK;
     }
     if (!isnan(wish->level_cm)) {
-        if (wish->level_cm > ground->scenario->bucket.height_cm) {
+        const struct scenario_display *display = &wish->display;
+        const double rim_cm = ground->scenario->bucket.height_cm;
+        if (wish->level_cm > rim_cm) {
             return status_error(error, STATUS_INPUT,
-                                "pailcast pour: --level: %.4g cm is above the rim at "
-                                "%.4g cm",
-                                wish->level_cm, ground->scenario->bucket.height_cm);
+                                "pailcast pour: --level: %s is above the rim at %s",
+                                display_length_fine(display, wish->level_cm).text,
+                                display_length_fine(display, rim_cm).text);
         }
         ground->readings.volume_l =
             shape_volume_l(&ground->scenario->bucket, wish->level_cm);
@@ -73,9 +75,11 @@ static enum status pour_visit(struct pour_ground *ground, const struct pour_wish
     }
     if (readings->volume_l > readings->full_l * (1 + slack)) {
         return status_error(error, STATUS_INPUT,
-                            "pailcast pour: --volume: %.4g L is more than the full "
-                            "bucket's %.4g L; accepted are 0 to %.4g L",
-                            readings->volume_l, readings->full_l, readings->full_l);
+                            "pailcast pour: --volume: %s is more than the full bucket's "
+                            "%s; accepted are 0 to %s",
+                            display_volume_fine(&wish->display, readings->volume_l).text,
+                            display_volume_fine(&wish->display, readings->full_l).text,
+                            display_volume_fine(&wish->display, readings->full_l).text);
     }
     ground->readings.volume_l = fmin(readings->volume_l, readings->full_l);
     const struct pour_answer answer = pour_answer_of(
@@ -110,8 +114,8 @@ static enum status pour_past_tell(const struct pour_ground *ground,
     if (past.water_ms_cm >= past.after_ms_cm) {
         return status_error(error, STATUS_INPUT,
                             "pailcast pour: --after: must be above the EC of the water, "
-                            "%.2f mS/cm",
-                            past.water_ms_cm);
+                            "%s",
+                            display_ec_text(&wish->display, past.water_ms_cm).text);
     }
     past.pen_error_ms_cm = isnan(wish->pen_error_ms_cm) ? 0 : wish->pen_error_ms_cm;
     past.guess = pour_guess_of(&ground->kit, past.before_ms_cm, past.after_ms_cm,
@@ -204,6 +208,7 @@ static void pour_take_display(struct pour_wish *wish, const struct scenario *sce
 {
     const struct scenario_display *display = &scenario->display;
     wish->display.volume = wish->typed_volume ? wish->display.volume : display->volume;
+    wish->display.length = wish->typed_length ? wish->display.length : display->length;
     wish->display.ec = wish->typed_ec ? wish->display.ec : display->ec;
     wish->display.temperature =
         wish->typed_temperature ? wish->display.temperature : display->temperature;

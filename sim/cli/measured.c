@@ -42,6 +42,12 @@ bool measured_take(double *value, const char *command, const char *option,
     return true;
 }
 
+bool measured_in_inches(const char *text)
+{
+    return strstr(text, "in") != NULL || strstr(text, "ft") != NULL ||
+           strstr(text, "foot") != NULL || strstr(text, "feet") != NULL;
+}
+
 bool measured_in_gallons(const char *text)
 {
     static const char *const words[] = {"gal", "qt", "quart", "pt", "pint", "cup", "oz"};

@@ -22,6 +22,9 @@ bool measured_take(double *value, const char *command, const char *option,
                    const char *text, enum quantity quantity,
                    const struct quantity_aid *aid, double low, double high);
 
+/* Whether the grower thinks in inches, from a length as it was typed. */
+bool measured_in_inches(const char *text);
+
 /* Whether the grower thinks in gallons, from a volume as it was typed. */
 bool measured_in_gallons(const char *text);
 

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "measured.h"
+#include "pailcast/scenario/display.h"
 
 /* What is asked. */
 enum wish_question {
@@ -119,6 +120,9 @@ static void wish_note_units(struct pour_wish *wish, enum quantity quantity,
         if (measured_in_gallons(text)) {
             wish->display.volume = DISPLAY_GALLON;
         }
+    } else if (quantity == QUANTITY_LENGTH) {
+        wish->typed_length = true;
+        wish->display.length = measured_in_inches(text) ? DISPLAY_INCH : DISPLAY_CM;
     } else if (quantity == QUANTITY_EC && strstr(text, "ppm") != NULL) {
         wish->typed_ec = true;
         wish->display.ec =
@@ -224,9 +228,9 @@ static enum status wish_check_visit(const struct pour_wish *wish, bool has_scena
     if (levelled && wish->level_cm > wish->full_level_cm) {
         status =
             status_error(error, STATUS_INPUT,
-                         "pailcast pour: --level: %.4g cm is above the fill line at %.4g "
-                         "cm",
-                         wish->level_cm, wish->full_level_cm);
+                         "pailcast pour: --level: %s is above the fill line at %s",
+                         display_length_fine(&wish->display, wish->level_cm).text,
+                         display_length_fine(&wish->display, wish->full_level_cm).text);
     }
     if (isnan(wish->full_l) && !has_scenario) {
         status = wish_needs("full", "19 L", error);

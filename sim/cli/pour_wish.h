@@ -20,7 +20,8 @@ struct pour_wish {
     struct choose choose;
     struct when day;
     bool outage;
-    bool typed_volume, typed_ec, typed_temperature; /* display says in which units */
+    /* display says in which units */
+    bool typed_volume, typed_length, typed_ec, typed_temperature;
     bool bare_volume; /* a volume without a unit, taken as litres */
     struct scenario_display display;
 };

@@ -152,13 +152,13 @@ static size_t plot_readings(FILE *out, const char *block, bool odd_ones,
     return count;
 }
 
-/* Centimetres between the marks of the axis of levels: five or one. */
-static double plot_level_step(const struct scenario *scenario, const struct reach *reach)
+/* Whether the axis of levels shows so little of the bucket that it needs finer marks. */
+static bool plot_is_close(const struct scenario *scenario, const struct reach *reach)
 {
     const double per_unit = display_volume(&scenario->display, 1);
     const double span_cm = shape_level_cm(&scenario->bucket, reach->high / per_unit) -
                            shape_level_cm(&scenario->bucket, reach->low / per_unit);
-    return span_cm > 10 ? 5 : 1;
+    return span_cm <= 10;
 }
 
 static void plot_axis(FILE *out, const struct drawing *drawing, const struct reach *reach)
@@ -172,7 +172,7 @@ static void plot_axis(FILE *out, const struct drawing *drawing, const struct rea
                           : "");
     fputc('\n', out);
     if (drawing->kind == FIT_LEVEL) {
-        series_write_level_tics(out, scenario, plot_level_step(scenario, reach));
+        series_write_level_tics(out, scenario, plot_is_close(scenario, reach));
     } else {
         fputs("level_tics = ''\n", out);
     }

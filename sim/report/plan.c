@@ -33,7 +33,8 @@ static void plan_fill(FILE *out, const struct strategy_fill *fill,
         fprintf(out, "fills by the rule \"%s\"", rule);
     }
     if (isfinite(fill->pour_l)) {
-        fprintf(out, " (at most %g %s)", display_volume(&scenario->display, fill->pour_l),
+        fprintf(out, " (at most %.3g %s)",
+                display_volume(&scenario->display, fill->pour_l),
                 display_volume_unit(&scenario->display));
     }
 }

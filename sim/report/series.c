@@ -243,15 +243,19 @@ static void series_reference(FILE *out, const struct trajectory *path)
     fprintf(out, "END_OF_BLOCK\nreference = %d\n", heaviest > 0);
 }
 
-void series_write_level_tics(FILE *out, const struct scenario *scenario, double step_cm)
+void series_write_level_tics(FILE *out, const struct scenario *scenario, bool fine)
 {
+    static const double steps[][2] = {[DISPLAY_CM] = {5, 1}, [DISPLAY_INCH] = {2, 0.5}};
     const struct shape *shape = &scenario->bucket;
+    const struct scenario_display *display = &scenario->display;
+    const double step = steps[display->length][fine ? 1 : 0];
+    const double step_cm = step / display_length(display, 1);
     fputs("level_tics = '", out);
     for (int i = 0; i * step_cm <= shape->height_cm; i++) {
-        fprintf(out, "%s\"%g\" %.7g", i == 0 ? "" : ", ", i * step_cm,
-                display_volume(&scenario->display, shape_volume_l(shape, i * step_cm)));
+        fprintf(out, "%s\"%g\" %.7g", i == 0 ? "" : ", ", i * step,
+                display_volume(display, shape_volume_l(shape, i * step_cm)));
     }
-    fputs("'\n", out);
+    fprintf(out, "'\nlevel_unit = '%s'\n", display_length_unit(display));
 }
 
 void series_write_strategy(FILE *out, const struct compare *compare, size_t row,
@@ -271,7 +275,7 @@ void series_write_strategy(FILE *out, const struct compare *compare, size_t row,
             isfinite(scenario->limits.ph_high) || scenario->limits.ph_low > 0);
     series_band(out, "$ph_band", scenario->limits.ph_low, scenario->limits.ph_high, 14,
                 series_last_day(compare));
-    series_write_level_tics(out, scenario, 5);
+    series_write_level_tics(out, scenario, false);
     series_visits(out, &life->trajectory, &scenario->display);
     if ((blocks & PLOT_SAMPLES) != 0) {
         series_samples(out, &life->trajectory, scenario);
@@ -355,6 +359,7 @@ static void series_hash_wishes(uint64_t *hash, const struct scenario *scenario)
     series_hash_number(hash, scenario->limits.ph_low);
     series_hash_number(hash, (double)scenario->display.ec);
     series_hash_number(hash, (double)scenario->display.volume);
+    series_hash_number(hash, (double)scenario->display.length);
 }
 
 uint64_t series_stamp(const struct compare *compare)

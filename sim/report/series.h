@@ -4,6 +4,7 @@
 #ifndef SIM_REPORT_SERIES_H
 #define SIM_REPORT_SERIES_H
 
+#include <stdbool.h>
 #include <stdint.h>
 #include <stdio.h>
 
@@ -17,8 +18,9 @@ void series_write_strategy(FILE *out, const struct compare *compare, size_t row,
 /* All strategies: variables and the blocks $band, $ec and $result. */
 void series_write_compare(FILE *out, const struct compare *compare);
 
-/* level_tics: what stands where at the right of a plot of water, every step_cm. */
-void series_write_level_tics(FILE *out, const struct scenario *scenario, double step_cm);
+/* level_tics and level_unit: what stands where at the right of a plot of water, every 5
+ * cm or 2 inches, or finer every 1 cm or half inch. */
+void series_write_level_tics(FILE *out, const struct scenario *scenario, bool fine);
 
 /* A number that differs between comparisons: FNV-1a (Fowler, Noll & Vo, RFC 9923) over
  * title, names and samples. A picture carries it, so that one left by an earlier run is

@@ -7,9 +7,12 @@
 #include <time.h>
 
 #include "pailcast/base/moment.h"
+#include "pailcast/base/text.h"
 
 /* US gallon: 231 cubic inches. */
 static const double display_l_per_gal = 3.785411784;
+
+static const double display_cm_per_inch = 2.54;
 
 /* Factors of the two kinds of TDS pens (common practice). */
 static const double display_ppm500 = 500, display_ppm700 = 700;
@@ -22,6 +25,16 @@ double display_volume(const struct scenario_display *display, double litres)
 const char *display_volume_unit(const struct scenario_display *display)
 {
     return display->volume == DISPLAY_GALLON ? "gal" : "L";
+}
+
+double display_length(const struct scenario_display *display, double cm)
+{
+    return display->length == DISPLAY_INCH ? cm / display_cm_per_inch : cm;
+}
+
+const char *display_length_unit(const struct scenario_display *display)
+{
+    return display->length == DISPLAY_INCH ? "inch" : "cm";
 }
 
 double display_ec(const struct scenario_display *display, double ms_cm)
@@ -70,11 +83,51 @@ struct display_text display_ec_text(const struct scenario_display *display, doub
 struct display_text display_volume_text(const struct scenario_display *display,
                                         double litres)
 {
+    static const double least = 5e-4; /* below it two digits need an exponent */
     struct display_text shown;
     const double volume = display_volume(display, litres);
-    (void)snprintf(shown.text, sizeof shown.text, "%.*f %s", volume < 1 ? 2 : 1, volume,
-                   display_volume_unit(display));
+    const bool small = volume >= least && volume < 0.1;
+    (void)snprintf(shown.text, sizeof shown.text, small ? "%.*g %s" : "%.*f %s",
+                   volume < 1 ? 2 : 1, volume, display_volume_unit(display));
     return shown;
+}
+
+/* Four digits, and none left out of a larger number. */
+static struct display_text display_fine(double value, const char *unit)
+{
+    struct display_text shown;
+    (void)snprintf(shown.text, sizeof shown.text, value < 1000 ? "%.4g %s" : "%.0f %s",
+                   value, unit);
+    return shown;
+}
+
+struct display_text display_volume_fine(const struct scenario_display *display,
+                                        double litres)
+{
+    return display_fine(display_volume(display, litres), display_volume_unit(display));
+}
+
+struct display_text display_length_fine(const struct scenario_display *display, double cm)
+{
+    return display_fine(display_length(display, cm), display_length_unit(display));
+}
+
+void display_range(char to[QUANTITY_RANGE_SIZE], double low, double high,
+                   enum quantity quantity, const struct scenario_display *display)
+{
+    const bool length = quantity == QUANTITY_LENGTH && display->length != DISPLAY_CM;
+    const bool volume = quantity == QUANTITY_VOLUME && display->volume != DISPLAY_LITRE;
+    char range[QUANTITY_RANGE_SIZE];
+    quantity_range(range, low, high, quantity);
+    struct text_line line = text_line_in(to, QUANTITY_RANGE_SIZE);
+    if (length || volume) {
+        struct display_text (*const shown)(const struct scenario_display *, double) =
+            length ? display_length_fine : display_volume_fine;
+        text_line_add(&line, "%s to %s (%s)", shown(display, low).text,
+                      shown(display, high).text, range);
+    } else {
+        text_line_add(&line, "%s", range);
+    }
 }
 
 struct display_date display_date_of(const struct scenario *scenario, double day_d)

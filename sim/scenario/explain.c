@@ -14,21 +14,29 @@ static const double explain_mol_per_umol_h = 3600e-6;
 static void explain_volume(FILE *out, const struct scenario *scenario, double litres)
 {
     const double volume = display_volume(&scenario->display, litres);
-    fprintf(out, volume < 100 ? "%.3g %s" : "%.0f %s", volume,
-            display_volume_unit(&scenario->display));
+    fprintf(out,
+            volume < 0.1   ? "%.2g %s"
+            : volume < 100 ? "%.3g %s"
+                           : "%.0f %s",
+            volume, display_volume_unit(&scenario->display));
 }
 
 static void explain_bucket(FILE *out, const struct scenario *scenario)
 {
     const struct shape *shape = &scenario->bucket;
+    const struct scenario_display *display = &scenario->display;
+    const char *unit = display_length_unit(display);
     fputs("Bucket    ", out);
     explain_volume(out, scenario, shape->full_l);
     fprintf(out,
-            " at the fill line, %.3g cm high, %.3g cm wide at the top and %.3g cm at the "
-            "bottom.\n          The water stands %.3g cm high when full; the net pot's "
-            "floor is %.3g cm above the bucket's.\n          Day 0 begins with ",
-            shape->height_cm, shape->top_diameter_cm, shape->bottom_diameter_cm,
-            shape_level_cm(shape, shape->full_l), shape_root_room_cm(shape));
+            " at the fill line, %.3g %s high, %.3g %s wide at the top and %.3g %s at the "
+            "bottom.\n          The water stands %.3g %s high when full; the net pot's "
+            "floor is %.3g %s above the bucket's.\n          Day 0 begins with ",
+            display_length(display, shape->height_cm), unit,
+            display_length(display, shape->top_diameter_cm), unit,
+            display_length(display, shape->bottom_diameter_cm), unit,
+            display_length(display, shape_level_cm(shape, shape->full_l)), unit,
+            display_length(display, shape_root_room_cm(shape)), unit);
     explain_volume(out, scenario, scenario->start_l);
     fputs("; ", out);
     if (scenario->evaporation_l_d > 0) {

@@ -9,6 +9,7 @@
 #include "nearest.h"
 #include "pailcast/base/text.h"
 #include "pailcast/chem/ion.h"
+#include "pailcast/scenario/display.h"
 
 /* What converting a bound's own text may lose: "1 min" is not below 1/1440 d. */
 static const double fields_rounding = 1e-12;
@@ -136,7 +137,9 @@ static bool fields_in_range(struct reading *reading, const config_setting_t *at,
         return true;
     }
     char range[QUANTITY_RANGE_SIZE];
-    quantity_range(range, low, high, quantity);
+    static const struct scenario_display internal = {0};
+    display_range(range, low, high, quantity,
+                  reading->scenario != NULL ? &reading->scenario->display : &internal);
     fields_refuse(reading, at, "%s: %.64s is too %s; accepted are %s", key, shown,
                   value < low ? "little" : "much", range);
     return false;

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "pailcast/scenario/display.h"
 #include "pailcast/scenario/logbook.h"
 #include "pailcast/scenario/scenario.h"
 
@@ -48,17 +49,32 @@ static bool check_converted(const struct logbook_heading *heading)
     return heading->name[0] != '\0' && heading->size != 1;
 }
 
-/* A reading as it was typed: "level_cm: 12.3", "level_in: 4.84 (12.29 cm)". */
-static void check_typed(char words[CHECK_WORDS], const struct logbook_heading *heading,
-                        double value, const char *name, const char *unit)
+/* A level (or else a volume) as it was typed, and as it is shown where that is another
+ * unit: "level_cm: 12.3", "level_in: 4.84 (12.29 cm)". */
+static void check_typed(char words[CHECK_WORDS], const struct check *check, double value,
+                        bool level)
 {
-    if (check_converted(heading)) {
-        (void)snprintf(words, CHECK_WORDS, "%s: %g (%.4g %s)", heading->name,
-                       value / heading->size, value, unit);
-    } else {
-        (void)snprintf(words, CHECK_WORDS, "%s: %g",
-                       heading->name[0] != '\0' ? heading->name : name, value);
+    static const double rounding = 1e-9; /* of an inch that UDUNITS made */
+    const struct scenario_display *display = &check->scenario->display;
+    const struct logbook_heading *heading =
+        level ? &check->logbook->level : &check->logbook->volume;
+    const double size = check_converted(heading) ? heading->size : 1;
+    const double shown =
+        level ? display_length(display, size) : display_volume(display, size);
+    const char *name = level ? "level_cm" : "volume_L";
+    struct text_line line = text_line_in(words, CHECK_WORDS);
+    text_line_add(&line, "%s: %g", heading->name[0] != '\0' ? heading->name : name,
+                  value / size);
+    if (fabs(shown - 1) > rounding) {
+        text_line_add(&line, " (%s)",
+                      level ? display_length_fine(display, value).text
+                            : display_volume_fine(display, value).text);
     }
+}
+
+static struct display_text check_litres(const struct check *check, double litres)
+{
+    return display_volume_fine(&check->scenario->display, litres);
 }
 
 /* The level or volume typed, and for a level its litres: "level_cm: 12.3 is 7.1 L". */
@@ -66,11 +82,12 @@ static void check_words(char words[CHECK_WORDS], const struct check *check,
                         const struct logbook_row *row, double read_l)
 {
     if (isnan(row->volume_l)) {
-        check_typed(words, &check->logbook->level, row->level_cm, "level_cm", "cm");
+        check_typed(words, check, row->level_cm, true);
         const size_t used = strlen(words);
-        (void)snprintf(words + used, CHECK_WORDS - used, " is %.4g L", read_l);
+        (void)snprintf(words + used, CHECK_WORDS - used, " is %s",
+                       check_litres(check, read_l).text);
     } else {
-        check_typed(words, &check->logbook->volume, row->volume_l, "volume_L", "L");
+        check_typed(words, check, row->volume_l, false);
     }
 }
 
@@ -80,28 +97,28 @@ static void check_size(struct check *check, const struct logbook_row *row)
     const double rim_l = shape_rim_l(shape);
     char words[CHECK_WORDS];
     if (row->level_cm > shape->height_cm) {
-        check_typed(words, &check->logbook->level, row->level_cm, "level_cm", "cm");
+        check_typed(words, check, row->level_cm, true);
         check->status = logbook_refuse(
             check->logbook, row, check->error,
-            "%s is above the rim, %.4g cm; check bucket.height in the scenario, or is it "
+            "%s is above the rim, %s; check bucket.height in the scenario, or is it "
             "%s?",
-            words, shape->height_cm,
+            words, display_length_fine(&check->scenario->display, shape->height_cm).text,
             check_converted(&check->logbook->level) ? "another unit" : "millimetres");
     } else if (row->volume_l > rim_l) {
-        check_typed(words, &check->logbook->volume, row->volume_l, "volume_L", "L");
+        check_typed(words, check, row->volume_l, false);
         check->status = logbook_refuse(
             check->logbook, row, check->error,
-            "%s is more than the bucket holds to its rim, %.4g L; check the bucket in "
+            "%s is more than the bucket holds to its rim, %s; check the bucket in "
             "the scenario",
-            words, rim_l);
+            words, check_litres(check, rim_l).text);
     }
     if (row->water_l + row->stock_l > rim_l + row->drained_l) {
         check->status = logbook_refuse(
             check->logbook, row, check->error,
-            "%.6g L were poured and %.6g drained, yet the bucket holds %.4g L "
-            "to its rim; is it another unit, such as millilitres, or was a drain not "
-            "noted?",
-            row->water_l + row->stock_l, row->drained_l, rim_l);
+            "%s were poured and %s drained, yet the bucket holds %s to its rim; is it "
+            "another unit, such as millilitres, or was a drain not noted?",
+            check_litres(check, row->water_l + row->stock_l).text,
+            check_litres(check, row->drained_l).text, check_litres(check, rim_l).text);
     }
 }
 
@@ -114,10 +131,10 @@ static void check_rim(struct check *check, const struct logbook_row *row, double
         char words[CHECK_WORDS];
         check_words(words, check, row, read_l);
         check->status = logbook_refuse(check->logbook, row, check->error,
-                                       "%s, and %.4g L more were poured than drained, "
-                                       "yet the bucket holds %.4g L to "
-                                       "its rim",
-                                       words, poured_l, rim_l);
+                                       "%s, and %s more were poured than drained, yet "
+                                       "the bucket holds %s to its rim",
+                                       words, check_litres(check, poured_l).text,
+                                       check_litres(check, rim_l).text);
     }
 }
 
@@ -128,11 +145,11 @@ static void check_gain(struct check *check, const struct logbook_row *row, doubl
     if (read_l > held_l + check_gain_l + check_gain_share * held_l) {
         char words[CHECK_WORDS];
         check_words(words, check, row, read_l);
-        check->status = logbook_refuse(
-            check->logbook, row, check->error,
-            "%s, yet line %zu leaves only %.4g L; a pour without its volume? "
-            "Write the litres poured there",
-            words, check->held_line, held_l);
+        check->status =
+            logbook_refuse(check->logbook, row, check->error,
+                           "%s, yet line %zu leaves only %s; a pour without its volume? "
+                           "Write what was poured there",
+                           words, check->held_line, check_litres(check, held_l).text);
     }
 }
 
@@ -143,11 +160,11 @@ static void check_start(struct check *check, const struct logbook_row *row, doub
         fabs(read_l - start_l) > check_gain_l + check_start_share * start_l) {
         char words[CHECK_WORDS];
         check_words(words, check, row, read_l);
-        check->status = logbook_refuse(
-            check->logbook, row, check->error,
-            "%s, yet the scenario begins with %.4g L; check bucket.start, and "
-            "the bucket's size and shape, in the scenario",
-            words, start_l);
+        check->status =
+            logbook_refuse(check->logbook, row, check->error,
+                           "%s, yet the scenario begins with %s; check bucket.start, and "
+                           "the bucket's size and shape, in the scenario",
+                           words, check_litres(check, start_l).text);
     }
 }
 

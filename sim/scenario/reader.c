@@ -10,6 +10,7 @@
 #include "pailcast/base/hash.h"
 #include "pailcast/scenario/catalog.h"
 #include "pailcast/scenario/date.h"
+#include "pailcast/scenario/display.h"
 #include "reader_parts.h"
 #include "slip.h"
 
@@ -63,6 +64,15 @@ static void reader_times(struct fields *top, struct scenario *scenario)
     }
 }
 
+/* Read first: what is refused is told in the units that a person asked to see. */
+static void reader_shown(struct fields *top, struct scenario *scenario)
+{
+    const config_setting_t *display = fields_group(top, "display");
+    if (display != NULL) {
+        reader_settings_display(top->reading, display, &scenario->display);
+    }
+}
+
 static void reader_places(struct fields *top, struct scenario *scenario)
 {
     if (fields_need(top, "bucket", "{ full = \"5 gal\"; }")) {
@@ -100,12 +110,15 @@ static void reader_reach(struct reading *reading, const struct scenario *scenari
     }
     const double level_cm = shape_level_cm(bucket, scenario->start_l);
     const double tip_cm = shape_root_room_cm(bucket) - scenario->crop.root_start_cm;
+    const struct scenario_display *display = &scenario->display;
+    const char *unit = display_length_unit(display);
     if (level_cm <= tip_cm) {
         fields_warn(
             reading,
-            "on day 0 the water stands %.1f cm high and the roots end %.1f cm above "
+            "on day 0 the water stands %.1f %s high and the roots end %.1f %s above "
             "the floor, so they hang dry; fill higher, or hang the net pot lower",
-            level_cm, tip_cm);
+            display_length(display, level_cm), unit, display_length(display, tip_cm),
+            unit);
     }
 }
 
@@ -171,10 +184,6 @@ static void reader_plans(struct fields *top, struct scenario *scenario)
         reader_settings_limits(top->reading, limits, &scenario->limits);
     }
     reader_settings_watch(&scenario->limits, &scenario->crop);
-    const config_setting_t *display = fields_group(top, "display");
-    if (display != NULL) {
-        reader_settings_display(top->reading, display, &scenario->display);
-    }
     const config_setting_t *numerics = fields_group(top, "numerics");
     if (numerics != NULL) {
         reader_settings_numerics(top->reading, numerics, &scenario->numerics);
@@ -218,6 +227,7 @@ enum status reader_scenario(struct scenario *scenario, const char *path,
         struct fields top = fields_open(&reading, config_root_setting(&config), "");
         reader_stem(scenario->stem, sizeof scenario->stem, path);
         scenario->fingerprint = hash_text(hash_text_start, source.text, source.used);
+        reader_shown(&top, scenario);
         reader_times(&top, scenario);
         reader_places(&top, scenario);
         reader_reach(&reading, scenario);

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "pailcast/scenario/display.h"
 #include "reader_parts.h"
 
 /* Proportions of a common pail with handle and lid, cm (chosen), and how much more than
@@ -10,6 +11,7 @@ static const struct shape bucket_pail = {.height_cm = 37,
                                          .bottom_diameter_cm = 26,
                                          .net_pot_depth_cm = 9};
 static const double bucket_spare = 1.2;
+static const double bucket_least_l = 0.1;
 static const double bucket_net_pot_share = 9.0 / 37.0;
 
 /* The pail, grown or shrunk until its rim holds bucket_spare times full_l. */
@@ -55,16 +57,20 @@ void reader_bucket(struct reading *reading, const config_setting_t *group,
     struct fields fields = fields_open(reading, group, "bucket");
     const size_t mistakes = reading->error->count;
     double full_l = 19;
-    bool known = fields_need(&fields, "full", "\"5 gal\"") &&
-                 fields_quantity(&fields, "full", QUANTITY_VOLUME, 0.1, 1000, &full_l);
+    bool known =
+        fields_need(&fields, "full", "\"5 gal\"") &&
+        fields_quantity(&fields, "full", QUANTITY_VOLUME, bucket_least_l, 1000, &full_l);
     struct shape shape = reader_bucket_scaled(full_l);
     reader_bucket_walls(&fields, &shape);
     const double rim_l = shape_rim_l(&shape);
+    const struct scenario_display *display = &scenario->display;
     if (known && reading->error->count == mistakes && full_l > rim_l) {
         fields_refuse(reading, fields_find(&fields, "full"),
                       "full: the fill line lies above the rim, up to which height and "
-                      "diameters hold %.4g L; accepted are 0.1 L to %.4g L",
-                      rim_l, rim_l);
+                      "diameters hold %s; accepted are %s to %s",
+                      display_volume_fine(display, rim_l).text,
+                      display_volume_fine(display, bucket_least_l).text,
+                      display_volume_fine(display, rim_l).text);
     }
     scenario->bucket = shape;
     scenario->start_l = full_l;

@@ -88,6 +88,7 @@ void reader_settings_display(struct reading *reading, const config_setting_t *gr
 {
     static const char *const volumes[] = {"L", "gal"};
     static const char *const temperatures[] = {"degC", "degF"};
+    static const char *const lengths[] = {"cm", "inch"};
     static const char *const ecs[] = {"mS/cm", "ppm500", "ppm700"};
     struct fields fields = fields_open(reading, group, "display");
     size_t index;
@@ -96,6 +97,9 @@ void reader_settings_display(struct reading *reading, const config_setting_t *gr
     }
     if (fields_word(&fields, "temperature", temperatures, 2, &index)) {
         display->temperature = (enum display_temperature)index;
+    }
+    if (fields_word(&fields, "length", lengths, 2, &index)) {
+        display->length = (enum display_length)index;
     }
     if (fields_word(&fields, "ec", ecs, 3, &index)) {
         display->ec = (enum display_ec)index;

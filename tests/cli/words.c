@@ -149,6 +149,13 @@ static void salts_are_weighed_as_in_the_recipe(void **state)
     program_refuses(folder, "pour s.cfg --volume '7 L' --ec 2.2", "aims at no EC");
     program_refuses(folder, "pour s.cfg --level '99 cm' --ec 2.2 --aim 1.2",
                     "is above the rim");
+    program_refuses(folder, "pour s.cfg --level '40 inch' --ec 2.2 --aim 1.2",
+                    "--level: 40 inch is above the rim at 14.");
+    program_refuses(folder,
+                    "pour --level '4 ft' --full-level '15 in' --full '5 gal' --ec 2",
+                    "--level: 48 inch is above the fill line at 15 inch");
+    program_refuses(folder, "pour s.cfg --volume '6 gal' --ec 0.4 --aim 1.3",
+                    "6 gal is more than the full bucket's 4.755 gal; accepted are 0 to");
 }
 
 static void wanted_ions_are_told_as_met_or_missed(void **state)

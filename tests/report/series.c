@@ -163,6 +163,34 @@ static void a_life_without_a_sample_is_no_accident(void **state)
     story_free(story);
 }
 
+/* The marks of the level stand where that height holds water: those of a cylinder 20 cm
+ * wide are 314.16 mL for each cm. */
+static void the_level_is_marked_in_the_unit_asked_for(void **state)
+{
+    (void)state;
+    static struct scenario scenario;
+    scenario.bucket = (struct shape){
+        .full_l = 6, .height_cm = 25.5, .top_diameter_cm = 20, .bottom_diameter_cm = 20};
+    struct scratch_text written = {0};
+    scratch_open(&written);
+    series_write_level_tics(written.out, &scenario, false);
+    scenario.display.length = DISPLAY_INCH;
+    series_write_level_tics(written.out, &scenario, false);
+    series_write_level_tics(written.out, &scenario, true);
+    char *text = scratch_close(&written);
+    char *second = strchr(text, '\n') + 1;
+    assert_ptr_equal(
+        strstr(text, "level_tics = '\"0\" 0, \"5\" 1.570796, \"10\" 3.141593, "), text);
+    assert_non_null(strstr(text, "\"25\" 7.853982'\nlevel_unit = 'cm'\n"));
+    second = strchr(second, '\n') + 1;
+    assert_ptr_equal(
+        strstr(second, "level_tics = '\"0\" 0, \"2\" 1.595929, \"4\" 3.191858, "),
+        second);
+    assert_non_null(strstr(second, "\"10\" 7.979645'\nlevel_unit = 'inch'\n"));
+    assert_non_null(strstr(second, "\"0.5\" 0.3989823, \"1\" "));
+    free(text);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -172,6 +200,7 @@ int main(void)
         cmocka_unit_test(layers_reach_up_to_the_ec),
         cmocka_unit_test(the_stamp_tells_comparisons_apart),
         cmocka_unit_test(a_life_without_a_sample_is_no_accident),
+        cmocka_unit_test(the_level_is_marked_in_the_unit_asked_for),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -10,7 +10,7 @@
 
 static const char text[] =
     "title = \"Cellar\"; start = \"2026-09-01\"; duration = \"90 d\";\n"
-    "bucket = { full = \"5 gal\"; evaporation = \"0.05 gal/d\"; };\n"
+    "bucket = { full = \"5 gal\"; evaporation = \"30 mL/d\"; };\n"
     "room = { ppfd = \"250 umol/m2/s\"; lamp_hours = \"16 h\"; day_temperature = \"77 "
     "degF\"; fan = true; };\n"
     "crop = { kind = \"table\"; name = \"measured bush\"; stages = ( { name = \"young\"; "
@@ -26,7 +26,8 @@ static const char text[] =
     "  adjust = { with = \"HNO3\"; to_ph = 6.0; above_ph = 6.5; };\n"
     "  away = ( { from = \"40 d\"; to = \"50 d\"; } ); }, { name = \"Water\"; } );\n"
     "limits = { ec_high = \"2 mS/cm\"; na = \"6 mmol/L\"; };\n"
-    "display = { volume = \"gal\"; temperature = \"degF\"; ec = \"ppm500\"; };\n";
+    "display = { volume = \"gal\"; temperature = \"degF\"; ec = \"ppm500\"; length = "
+    "\"inch\"; };\n";
 
 /* What the one above does not tell: a grown crop with its cuts, and every other rule. */
 static const char grown[] =
@@ -124,8 +125,9 @@ static void a_scenario_is_told_in_the_units_asked_for(void **state)
     struct told *told = *state;
     static const char *const parts[] = {
         "Cellar\n90 days from 2026-09-01\n",
-        "5 gal at the fill line",
-        "0.05 gal evaporate each day",
+        "5 gal at the fill line, 14.5 inch high, 11.8 inch wide at the top and 10.2 inch",
+        "The water stands 12.4 inch high when full; the net pot's floor is 11 inch above",
+        "0.0079 gal evaporate each day",
         "250 umol/m2/s for 16 h a day from 06:00 (14.4 mol/m2 a day)",
         "77 degF and 45 % humidity",
         "a fan moves the air",

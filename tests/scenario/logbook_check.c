@@ -54,7 +54,7 @@ static void a_pour_beyond_the_bucket_is_asked_about(void **state)
     (void)state;
     struct logbook_row rows[] = {entry(0), entry(3)};
     rows[1].water_l = 300;
-    expect(rows, 2, "log.csv:5: 300 L were poured and 0 drained, yet the bucket holds");
+    expect(rows, 2, "log.csv:5: 300 L were poured and 0 L drained, yet the bucket holds");
     expect(rows, 2, "is it another unit, such as millilitres, or");
     /* Rinsed: what went in went out. */
     rows[1].drained_l = 299;
@@ -137,6 +137,32 @@ static void what_was_typed_in_other_units_is_told_as_typed(void **state)
     expect(rows, 1, "log.csv:2: level_in: 2 (5.08 cm) is ");
 }
 
+/* 10 L are 2.642 gal. */
+static void what_is_shown_in_other_units_is_refused_in_them(void **state)
+{
+    (void)state;
+    scenario.display =
+        (struct scenario_display){.volume = DISPLAY_GALLON, .length = DISPLAY_INCH};
+    struct logbook_row rows[] = {entry(0), entry(3)};
+    rows[0].level_cm = 5.08;
+    expect(rows, 1, "level_cm: 5.08 (2 inch) is ");
+    expect(rows, 1, " gal, yet the scenario begins with 2.642 gal; check");
+    level = (struct logbook_heading){"level_in", 2.54};
+    volume = (struct logbook_heading){"volume_gal", 3.785411784};
+    expect(rows, 1, "level_in: 2 is ");
+    rows[0].level_cm = NAN;
+    rows[0].volume_l = 10;
+    rows[1].volume_l = 25 * volume.size;
+    expect(rows, 2, "volume_gal: 25 is more than the bucket holds to its rim, ");
+    rows[1].volume_l = NAN;
+    rows[1].level_cm = 17.5 * level.size;
+    expect(rows, 2, "level_in: 17.5 is above the rim, ");
+    expect(rows, 2, " inch; check bucket.height");
+    rows[1].level_cm = NAN;
+    rows[1].water_l = 20 * volume.size;
+    expect(rows, 2, "20 gal were poured and 0 gal drained");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -144,6 +170,7 @@ int main(void)
         cmocka_unit_test_setup(a_pour_over_the_rim_is_refused, set_up),
         cmocka_unit_test_setup(a_pour_not_noted_is_caught_by_volume_or_level, set_up),
         cmocka_unit_test_setup(another_first_level_points_at_the_scenario, set_up),
+        cmocka_unit_test_setup(what_is_shown_in_other_units_is_refused_in_them, set_up),
         cmocka_unit_test_setup(what_was_typed_in_other_units_is_told_as_typed, set_up),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

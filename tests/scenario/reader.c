@@ -80,6 +80,7 @@ static void what_is_left_out_has_the_documented_default(void **state)
     assert_int_equal(s->display.volume, DISPLAY_LITRE);
     assert_int_equal(s->display.temperature, DISPLAY_CELSIUS);
     assert_int_equal(s->display.ec, DISPLAY_MS_CM);
+    assert_int_equal(s->display.length, DISPLAY_CM);
     assert_int_equal(s->warning_count, 0);
 }
 
@@ -156,7 +157,8 @@ static const char fullest[] =
     "    adjust = { with = \"KHCO3\"; to_ph = 6.25; below_ph = 5.25; }; } );\n"
     "limits = { ec_high = \"2.6 mS/cm\"; ec_low = \"800 uS/cm\"; ph_high = 7.4;\n"
     "  ph_low = 5.1; na = \"6 mmol/L\"; k_low = \"0.2 mmol/L\"; };\n"
-    "display = { volume = \"gal\"; temperature = \"degF\"; ec = \"ppm700\"; };\n"
+    "display = { volume = \"gal\"; temperature = \"degF\"; ec = \"ppm700\"; length = "
+    "\"inch\"; };\n"
     "numerics = { method = \"one_step\"; rtol = 1e-8; };\n";
 
 static void places_arrive_in_internal_units(void **state)
@@ -290,6 +292,7 @@ static void limits_display_and_numerics_arrive(void **state)
     assert_int_equal(s->display.volume, DISPLAY_GALLON);
     assert_int_equal(s->display.temperature, DISPLAY_FAHRENHEIT);
     assert_int_equal(s->display.ec, DISPLAY_PPM700);
+    assert_int_equal(s->display.length, DISPLAY_INCH);
     assert_int_equal(s->numerics.method, METHOD_ONE_STEP);
     assert_close(s->numerics.rtol, 1e-8, exact, 0);
 }

@@ -376,6 +376,12 @@ static void other_slips(void **state)
         {LIMITS, "limits = { k = \"1 mmol/L\"; k_low = \"2 mmol/L\"; };",
          "is not below the upper one"},
         {DISPLAY, "display = { ec = \"ppm\"; };", "\"ppm500\", \"ppm700\""},
+        {DISPLAY, "display = { length = \"ft\"; };", "accepted are \"cm\", \"inch\""},
+        {BUCKET, "bucket = { full = \"1001 L\"; };",
+         "accepted are 0.02642 gal to 264.2 gal (0.1 L to 1000 L)"},
+        {BUCKET,
+         "bucket = { full = \"9 L\"; height = \"9 cm\"; top_diameter = \"9 cm\"; };",
+         "hold 0.1513 gal; accepted are 0.02642 gal to 0.1513 gal"},
         {NUMERICS, "numerics = { method = \"euler\"; };", "accepted are \"adams\""},
     };
     expect_all(slips);

@@ -101,7 +101,7 @@ static void random_settings(struct wording_sheet *top, struct random_draw *draw)
     }
     if (wording->customary) {
         wording_add(top, "display = { volume = \"gal\"; temperature = \"degF\"; ec = "
-                         "\"ppm700\"; }");
+                         "\"ppm700\"; length = \"inch\"; }");
     }
 }
 

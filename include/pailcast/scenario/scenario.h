@@ -38,6 +38,10 @@ enum display_temperature {
     DISPLAY_CELSIUS,
     DISPLAY_FAHRENHEIT
 };
+enum display_length {
+    DISPLAY_CM,
+    DISPLAY_INCH
+};
 enum display_ec {
     DISPLAY_MS_CM,
     DISPLAY_PPM500,
@@ -49,6 +53,7 @@ struct scenario_display {
     enum display_volume volume;
     enum display_temperature temperature;
     enum display_ec ec;
+    enum display_length length;
 };
 
 enum scenario_method {
