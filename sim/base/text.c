@@ -2,6 +2,7 @@
 #include "pailcast/base/text.h"
 
 #include <ctype.h>
+#include <math.h>
 #include <stdarg.h>
 #include <stdbool.h>
 #include <string.h>
@@ -71,6 +72,12 @@ void text_line_add(struct text_line *line, const char *format, ...)
     const int wanted = vsnprintf(line->to + line->used, room, format, arguments);
     va_end(arguments);
     line->used += wanted < 0 ? 0 : (size_t)wanted < room ? (size_t)wanted : room - 1;
+}
+
+const char *text_plural(double count, const char *one, const char *many)
+{
+    static const double rounding = 1e-9; /* of 24 hours made a day */
+    return fabs(count - 1) < rounding ? one : many;
 }
 
 static bool text_goes_on(char c)

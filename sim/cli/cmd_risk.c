@@ -9,6 +9,7 @@
 #include "choose.h"
 #include "commands.h"
 #include "options.h"
+#include "pailcast/base/text.h"
 #include "pailcast/report/risk.h"
 #include "progress.h"
 #include "stop.h"
@@ -203,9 +204,11 @@ static enum status risk_study(struct risk_task *task, struct risk *risk,
         return status;
     }
     return status_error(error, status,
-                        "%zu worlds are finished and kept in %s; the same command with "
-                        "--resume goes on from there",
-                        risk->lived_count, task->journal);
+                        "%zu %s finished and kept in %s; the same command with --resume "
+                        "goes on from there",
+                        risk->lived_count,
+                        text_plural((double)risk->lived_count, "world is", "worlds are"),
+                        task->journal);
 }
 
 static enum status risk_run(struct risk_task *task, struct error *error)

@@ -6,6 +6,7 @@
 #include "measured.h"
 #include "options.h"
 #include "pailcast/base/file.h"
+#include "pailcast/base/text.h"
 #include "pailcast/report/tune.h"
 #include "pailcast/study/risk_sum.h"
 #include "progress.h"
@@ -97,10 +98,13 @@ static enum status tune_scenario(const struct scenario *scenario,
         status = tune_run(&tune, scenario, &plan, error);
         progress_end(&progress);
         if (status != STATUS_OK && status != STATUS_INPUT) {
-            status = status_error(error, status,
-                                  "%zu candidates are finished and kept in %s; the same "
-                                  "command with --resume goes on from there",
-                                  tune.count, journal);
+            status = status_error(
+                error, status,
+                "%zu %s finished and kept in %s; the same command with "
+                "--resume goes on from there",
+                tune.count,
+                text_plural((double)tune.count, "candidate is", "candidates are"),
+                journal);
         }
     }
     if (status == STATUS_OK) {

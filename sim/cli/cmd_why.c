@@ -7,6 +7,7 @@
 #include "commands.h"
 #include "options.h"
 #include "pailcast/base/file.h"
+#include "pailcast/base/text.h"
 #include "pailcast/report/why.h"
 #include "stop.h"
 #include "when.h"
@@ -48,14 +49,14 @@ static enum status why_check_days(struct why_wish *wish, const struct scenario *
     if (from_d != 0 && (from_d < hour_d || from_d >= duration_d)) {
         return status_error(error, STATUS_INPUT,
                             "%s: --from must be 0, or from an hour (0.0417) to less than "
-                            "%g days",
-                            path, duration_d);
+                            "%g %s",
+                            path, duration_d, text_plural(duration_d, "day", "days"));
     }
     if (to_d > duration_d || to_d < from_d + hour_d) {
         return status_error(error, STATUS_INPUT,
                             "%s: --to must be at least an hour (0.0417) after --from and "
-                            "at most %g days",
-                            path, duration_d);
+                            "at most %g %s",
+                            path, duration_d, text_plural(duration_d, "day", "days"));
     }
     wish->from.day_d = from_d;
     wish->to.day_d = to_d;

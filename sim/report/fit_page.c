@@ -19,6 +19,7 @@ static void page_next(FILE *out, const struct fit *fit)
     void (*const sentences[])(char[FIT_SENTENCE_SIZE], const struct fit *) = {
         fit_sentence_next, fit_sentence_limits, fit_sentence_safe};
     char all[2 * FIT_SENTENCE_SIZE];
+    const size_t entries = fit->logbook->count;
     fputs("<p class=\"verdict\">", out);
     for (size_t i = 0; i < sizeof sentences / sizeof *sentences; i++) {
         char sentence[FIT_SENTENCE_SIZE];
@@ -27,14 +28,16 @@ static void page_next(FILE *out, const struct fit *fit)
         fputc(' ', out);
     }
     fputs("</p>\n", out);
+    const struct logbook_row *rows = fit->logbook->rows;
     (void)snprintf(all, sizeof all,
-                   "Learned from %zu readings in %zu entries, day %s to day %s. After "
-                   "the last entry it goes on by the strategy \"%s\".",
-                   fit->readings, fit->logbook->count,
-                   display_day_text(fit->scenario, fit->logbook->rows[0].day_d, 2).text,
-                   display_day_text(fit->scenario,
-                                    fit->logbook->rows[fit->logbook->count - 1].day_d, 2)
-                       .text,
+                   "Learned from %zu %s in %zu %s, day %s to day %s. After the last "
+                   "entry it goes on "
+                   "by the strategy \"%s\".",
+                   fit->readings,
+                   text_plural((double)fit->readings, "reading", "readings"), entries,
+                   text_plural((double)entries, "entry", "entries"),
+                   display_day_text(fit->scenario, rows[0].day_d, 2).text,
+                   display_day_text(fit->scenario, rows[entries - 1].day_d, 2).text,
                    fit->strategy->name);
     sheet_element(out, "p", "", all);
 }

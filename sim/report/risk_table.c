@@ -188,10 +188,11 @@ static void risk_table_no_matters(FILE *out, const struct risk_sum *sum)
               out);
         return;
     }
-    fprintf(out,
-            "\nWhat matters most cannot be told from %zu lives and %zu rows of "
-            "--matters: about ",
-            plan->lives, plan->base);
+    fprintf(
+        out,
+        "\nWhat matters most cannot be told from %zu %s and %zu %s of --matters: about ",
+        plan->lives, text_plural((double)plan->lives, "life", "lives"), plan->base,
+        text_plural((double)plan->base, "row", "rows"));
     if (rows <= RISK_ROWS_MOST) {
         fprintf(out, "%zu lives, or --matters %zu, are needed.\n",
                 RISK_LIVES_PER_ROW * rows, rows);
@@ -203,9 +204,12 @@ static void risk_table_no_matters(FILE *out, const struct risk_sum *sum)
 void risk_table_write(FILE *out, const struct risk_sum *sum)
 {
     const struct risk *risk = sum->risk;
-    fprintf(out,
-            "%s: %zu lives of %g days under each strategy, the same worlds for all\n",
-            risk->scenario->title, risk->plan->lives, risk->scenario->duration_d);
+    const size_t lives = risk->plan->lives;
+    const double days = risk->scenario->duration_d;
+    fprintf(out, "%s: %zu %s of %g %s under each strategy, the same %s for all\n",
+            risk->scenario->title, lives, text_plural((double)lives, "life", "lives"),
+            days, text_plural(days, "day", "days"),
+            text_plural((double)lives, "world", "worlds"));
     fputs("Median, and in brackets what 8 of 10 lives lie within:\n\n", out);
     risk_table_amounts(out, sum);
     risk_table_chances(out, sum);

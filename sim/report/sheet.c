@@ -64,8 +64,9 @@ static void sheet_facts(FILE *out, const struct scenario *scenario)
 {
     char full[FIGURE_CELL_SIZE];
     figure_volume(full, &scenario->display, scenario->bucket.full_l);
-    fprintf(out, "<p class=\"facts\">A bucket of %s %s, %g days", full,
-            display_volume_unit(&scenario->display), scenario->duration_d);
+    fprintf(out, "<p class=\"facts\">A bucket of %s %s, %g %s", full,
+            display_volume_unit(&scenario->display), scenario->duration_d,
+            text_plural(scenario->duration_d, "day", "days"));
     sheet_fact(out, " from ", scenario->start);
     sheet_fact(out,
                "; crop: ", scenario->crop.kind != CROP_NONE ? scenario->crop.name : "");

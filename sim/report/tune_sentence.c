@@ -43,12 +43,13 @@ static void tune_say_result(struct text_line *line, const struct tune *tune,
     text_line_add(line, "%s poured, ",
                   display_volume_text(display, candidate->aim[TUNE_WATER]).text);
     text_line_add(line,
-                  "%.0f g of salt, %s dumped, %.0f visits; a limit passed in %.0f %% "
-                  "of lives, growth %.0f %%",
+                  "%.0f g of salt, %s dumped, %.0f %s; a limit passed in %.0f %% of "
+                  "lives, growth %.0f %%",
                   candidate->aim[TUNE_SALT],
                   display_volume_text(display, candidate->aim[TUNE_DUMPED]).text,
-                  candidate->aim[TUNE_VISITS], 100 * candidate->trouble,
-                  100 * candidate->growth);
+                  candidate->aim[TUNE_VISITS],
+                  text_plural(rint(candidate->aim[TUNE_VISITS]), "visit", "visits"),
+                  100 * candidate->trouble, 100 * candidate->growth);
 }
 
 /* No setting keeps the limits: by how much the nearest misses each. */

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "pailcast/base/text.h"
 #include "pailcast/report/tune.h"
 #include "pailcast/scenario/display.h"
 
@@ -95,10 +96,13 @@ static void tune_table_front(FILE *out, const struct tune *tune)
 void tune_table_write(FILE *out, const struct tune *tune)
 {
     char sentence[TUNE_SENTENCE_SIZE];
-    fprintf(out,
-            "%s, \"%s\": %zu ways of doing it, each in the same %zu worlds of %g days\n",
+    const size_t worlds = tune->plan->worlds;
+    const double days = tune->scenario->duration_d;
+    fprintf(out, "%s, \"%s\": %zu %s of doing it, each in the same %zu %s of %g %s\n",
             tune->scenario->title, tune->scenario->strategies[0].name, tune->count,
-            tune->plan->worlds, tune->scenario->duration_d);
+            text_plural((double)tune->count, "way", "ways"), worlds,
+            text_plural((double)worlds, "world", "worlds"), days,
+            text_plural(days, "day", "days"));
     fprintf(out,
             "Wanted: a limit passed in at most %.3g %% of lives, growth at least %.3g %% "
             "of the unstressed plant.\n\n",

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "pailcast/base/text.h"
 #include "pailcast/chem/pen.h"
 #include "pailcast/chem/saturation.h"
 #include "pailcast/scenario/display.h"
@@ -239,13 +240,14 @@ static void explain_learned(FILE *out, const struct scenario *scenario)
     }
     if (learned->entries > 0) {
         fprintf(out, "          From %zu %s of a logbook.\n", learned->entries,
-                learned->entries == 1 ? "entry" : "entries");
+                text_plural((double)learned->entries, "entry", "entries"));
     }
 }
 
 void explain_scenario(FILE *out, const struct scenario *scenario)
 {
-    fprintf(out, "%s\n%.5g days", scenario->title, scenario->duration_d);
+    fprintf(out, "%s\n%.5g %s", scenario->title, scenario->duration_d,
+            text_plural(scenario->duration_d, "day", "days"));
     if (scenario->start[0] != '\0') {
         fprintf(out, " from %s", scenario->start);
     }
@@ -256,8 +258,8 @@ void explain_scenario(FILE *out, const struct scenario *scenario)
     explain_liquids(out, scenario);
     explain_limits(out, scenario);
     explain_learned(out, scenario);
-    fprintf(out, "\n%zu strateg%s\n", scenario->strategy_count,
-            scenario->strategy_count == 1 ? "y" : "ies");
+    fprintf(out, "\n%zu %s\n", scenario->strategy_count,
+            text_plural((double)scenario->strategy_count, "strategy", "strategies"));
     for (size_t i = 0; i < scenario->strategy_count; i++) {
         fprintf(out, "  %s\n    ", scenario->strategies[i].name);
         explain_strategy(out, &scenario->strategies[i], scenario);

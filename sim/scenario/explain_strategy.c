@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "pailcast/base/text.h"
 #include "pailcast/scenario/display.h"
 #include "pailcast/scenario/explain.h"
 #include "pailcast/visit/fill.h"
@@ -9,7 +10,7 @@
 static void explain_strategy_span(FILE *out, double days)
 {
     if (days < 1) {
-        fprintf(out, "%.3g hours", days * 24);
+        fprintf(out, "%.3g %s", days * 24, text_plural(days * 24, "hour", "hours"));
     } else if (fabs(days - 1) < 1e-9) {
         fputs("day", out);
     } else {

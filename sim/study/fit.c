@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "fit_parts.h"
+#include "pailcast/base/text.h"
 #include "pailcast/study/keep.h"
 
 const char *const fit_unknown_name[FIT_UNKNOWNS] = {
@@ -236,9 +237,10 @@ static enum status fit_unlearn(struct fit *fit, struct error *error)
         return status_error(error, STATUS_MEMORY, "no memory for the fit");
     }
     fit_remark(fit,
-               "The scenario holds what was learned from the first %zu entries of this "
+               "The scenario holds what was learned from the first %zu %s of this "
                "logbook. It is set aside, so that no reading counts twice.",
-               learned->entries);
+               learned->entries,
+               text_plural((double)learned->entries, "entry", "entries"));
     fit->own->learned = scenario_unlearned();
     fit->scenario = fit->own;
     return STATUS_OK;

@@ -200,6 +200,9 @@ enum status journal_head_compare(const struct journal_head *found,
     }
     return status_error(error, STATUS_INPUT,
                         "%s: was begun with another %s; it had "
-                        "%g days, %zu lives, seed %" PRIu64 ", %zu rows",
-                        path, other, found->days, found->lives, found->seed, found->base);
+                        "%g %s, %zu %s, seed %" PRIu64 ", %zu %s",
+                        path, other, found->days, text_plural(found->days, "day", "days"),
+                        found->lives, text_plural((double)found->lives, "life", "lives"),
+                        found->seed, found->base,
+                        text_plural((double)found->base, "row", "rows"));
 }

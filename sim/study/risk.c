@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "crew.h"
+#include "pailcast/base/text.h"
 #include "pailcast/study/journal.h"
 
 /* Curves take at most 64 MiB: fewer grid days for more lives (chosen). */
@@ -278,12 +279,14 @@ enum status risk_merge(struct risk *risk, const char *const paths[], size_t coun
     if (risk->lived_count == risk->worlds) {
         return STATUS_OK;
     }
+    const size_t missing = risk->worlds - risk->lived_count;
     size_t first = 0;
     while (risk->lived[first] != 0) {
         first++;
     }
     return status_error(error, STATUS_INPUT,
-                        "%zu of %zu worlds are in none of these parts, the first of them "
+                        "%zu of %zu worlds %s in none of these parts, the first of them "
                         "number %zu: give every part, each finished",
-                        risk->worlds - risk->lived_count, risk->worlds, first);
+                        missing, risk->worlds, text_plural((double)missing, "is", "are"),
+                        first);
 }

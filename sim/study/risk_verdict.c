@@ -142,8 +142,10 @@ static void verdict_say_names(struct text_line *line, const struct risk_sum *sum
         text_line_add(line, " or %zu more", count - told);
     }
     if (count > 1) {
-        text_line_add(line, ", which these %zu worlds do not tell apart",
-                      sum->risk->plan->lives);
+        const size_t lives = sum->risk->plan->lives;
+        text_line_add(line, ", which %s %zu %s not tell apart",
+                      text_plural((double)lives, "this", "these"), lives,
+                      text_plural((double)lives, "world does", "worlds do"));
     }
 }
 
@@ -204,11 +206,13 @@ static void verdict_say_none(struct text_line *line, const struct risk_sum *sum)
 /* How the sentence begins where not even the best is safe, or nobody can tell. */
 static void verdict_say_doubt(struct text_line *line, const struct risk_sum *sum)
 {
+    const size_t lives = sum->risk->plan->lives;
     const bool single = sum->row_count == 1;
     const bool several = verdict_equals(sum) > 1;
     if (sum->rows[sum->best].chance[OUTCOME_ACTION].low <= risk_verdict_trouble) {
-        text_line_add(line, "%zu lives are too few to tell whether %s",
-                      sum->risk->plan->lives, single ? "" : "the best here, ");
+        text_line_add(line, "%zu %s too few to tell whether %s", lives,
+                      text_plural((double)lives, "life is", "lives are"),
+                      single ? "" : "the best here, ");
         verdict_say_names(line, sum);
         text_line_add(line, "%s stays out of trouble in nine worlds of ten: %s does",
                       single ? "" : ",", several ? "the first" : "it");

@@ -353,6 +353,16 @@ static void names_are_compared_as_they_are_meant(void **state)
     assert_string_equal(folded, "abc");
 }
 
+static void one_is_told_in_the_singular(void **state)
+{
+    (void)state;
+    assert_string_equal(text_plural(1, "life", "lives"), "life");
+    assert_string_equal(text_plural(24 / 24.0000000000001, "day", "days"), "day");
+    assert_string_equal(text_plural(0, "life", "lives"), "lives");
+    assert_string_equal(text_plural(1.5, "life", "lives"), "lives");
+    assert_string_equal(text_plural(21, "life", "lives"), "lives");
+}
+
 static void a_quotation_mark_is_known_within_its_bytes(void **state)
 {
     (void)state;
@@ -386,6 +396,7 @@ int main(void)
         cmocka_unit_test(distance_is_the_same_both_ways_and_takes_no_detour),
         cmocka_unit_test(words_past_63_letters_are_cut),
         cmocka_unit_test(names_are_compared_as_they_are_meant),
+        cmocka_unit_test(one_is_told_in_the_singular),
         cmocka_unit_test(a_quotation_mark_is_known_within_its_bytes),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -207,6 +207,16 @@ static void a_limit_that_no_strategy_keeps_is_said(void **state)
     free(text);
 }
 
+static void one_of_a_kind_is_told_in_the_singular(void **state)
+{
+    const char *folder = *state;
+    assert_int_equal(program_run(folder, "risk trial.cfg --lives 1 --matters 1 --days 1"),
+                     0);
+    program_says(folder, "stdout",
+                 ": 1 life of 1 day under each strategy, the same world for all\n");
+    program_says(folder, "stdout", "from 1 life and 1 row of --matters");
+}
+
 static void too_few_lives_for_what_matters_are_said(void **state)
 {
     static const char line[] = "What matters most cannot be told from ";
@@ -299,6 +309,7 @@ int main(void)
         IN_FOLDER(another_scenarios_journal_is_refused),
         IN_FOLDER(a_full_disk_keeps_the_journal),
         IN_FOLDER(a_limit_that_no_strategy_keeps_is_said),
+        IN_FOLDER(one_of_a_kind_is_told_in_the_singular),
         IN_FOLDER(too_few_lives_for_what_matters_are_said),
         IN_FOLDER(a_strategy_of_which_nothing_can_be_told_has_its_panel),
         IN_FOLDER(bad_wishes_end_with_two),

@@ -69,6 +69,17 @@ static void the_second_strategy_has_its_own_settings(void **state)
     free(text);
 }
 
+static void one_of_a_kind_is_told_in_the_singular(void **state)
+{
+    const char *folder = *state;
+    assert_int_equal(
+        program_run(folder, "tune trial.cfg --lives 48 --worlds 2 --days 1 --out o"), 0);
+    program_says(folder, "stdout", "each in the same 2 worlds of 1 day\n");
+    assert_int_equal(
+        program_run(folder, "tune trial.cfg --lives 96 --worlds 2 --days 3 --out o"), 0);
+    program_says(folder, "stdout", " 1 visit;");
+}
+
 static void bad_wishes_end_with_two(void **state)
 {
     const char *folder = *state;
@@ -180,6 +191,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         IN_FOLDER(a_wasteful_strategy_is_put_right),
         IN_FOLDER(the_second_strategy_has_its_own_settings),
+        IN_FOLDER(one_of_a_kind_is_told_in_the_singular),
         IN_FOLDER(bad_wishes_end_with_two),
         IN_FOLDER(an_interrupt_says_how_to_go_on),
         IN_FOLDER(a_killed_search_resumes_to_the_same_bytes),

@@ -91,6 +91,11 @@ static void strategies_that_fare_alike_are_not_told_apart(void **state)
     verdict_is("Use \"A\" or \"B\", which these 64 worlds do not tell apart", "AB");
     quiet_lives(64, 4);
     verdict_is("Use \"A\", \"B\", \"C\" or \"D\"", "ABCD");
+    quiet_lives(1, 2);
+    verdict_is(
+        "1 life is too few to tell whether the best here, \"A\" or \"B\", which this "
+        "1 world does not tell apart, stays",
+        "AB");
 }
 
 /* A sign test on 5 worlds that differ finds at least 2/32, on 6 of them 2/64: one in

@@ -50,6 +50,9 @@ void text_gnuplot(FILE *out, const char *text);
  * takes it for a formula. */
 void text_csv(FILE *out, const char *text);
 
+/* The word that goes with a count: one beside 1, many beside all others. */
+const char *text_plural(double count, const char *one, const char *many);
+
 /* Bytes of a quotation mark of any style, double or single, at the start of text[length];
  * 0 for anything else. */
 size_t text_quote(const char *text, size_t length);
