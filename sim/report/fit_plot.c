@@ -57,8 +57,8 @@ static double plot_read(const struct drawing *drawing, const struct sample *samp
 {
     switch (drawing->kind) {
     case FIT_EC:
-        return plot_shown(drawing,
-                          sample->ec_ms_cm + drawing->fit->value[FIT_PEN].estimate);
+        return plot_shown(
+            drawing, fmax(sample->ec_ms_cm + drawing->fit->value[FIT_PEN].estimate, 0));
     case FIT_LEVEL:
         return plot_shown(drawing, sample->level_cm);
     default:
@@ -192,7 +192,8 @@ static void plot_write(FILE *out, const void *context)
     const double room = plot_room * fmax(reach.high - reach.low, 1e-3);
     fprintf(out, "days = %.7g\nlast = %.7g\nlow = %.7g\nhigh = %.7g\nfar = %.5g\n",
             fit->moments[fit->moment_count - 1].day_d, plot_last_day(fit),
-            reach.low - room, reach.high + room, far);
+            reach.low < 0 ? reach.low - room : fmax(reach.low - room, 0),
+            reach.high + room, far);
     fprintf(out, "odds = %zu\n", odds);
     plot_axis(out, drawing, &reach);
 }

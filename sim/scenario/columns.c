@@ -107,10 +107,16 @@ static void columns_heading(struct place *place, const char *cell)
     place->cells = place->cell + 1;
 }
 
-/* A fraction is a date that lost its year, or nothing that belongs in a table. */
-static bool columns_is_number(double *value, const char *cell)
+/* A jug or a ruler is read in fractions, as in scenarios; elsewhere one is a date that
+ * lost its year, or nothing that belongs in a table. */
+static bool columns_takes_fractions(const struct columns *own, size_t column)
 {
-    return strchr(cell, '/') == NULL &&
+    return own->stems != NULL && own->stems[column].text != NULL;
+}
+
+static bool columns_is_number(double *value, const char *cell, bool fractions)
+{
+    return (fractions || strchr(cell, '/') == NULL) &&
            quantity_parse(value, cell, QUANTITY_NUMBER, NULL, NULL) == STATUS_OK;
 }
 
@@ -137,12 +143,13 @@ static void columns_number(struct columns *own, size_t column, const char *cell)
     if (comma != NULL) {
         *comma = '.';
     }
-    if (columns_is_number(&value, cell)) {
+    const bool fractions = columns_takes_fractions(own, column);
+    if (columns_is_number(&value, cell, fractions)) {
         own->value[column] = value * heading->size;
         if (own->value[column] < kind->least || own->value[column] > kind->most) {
             columns_refuse_size(own, column, value);
         }
-    } else if (comma != NULL && columns_is_number(&value, pointed)) {
+    } else if (comma != NULL && columns_is_number(&value, pointed, fractions)) {
         columns_spoil(own, "%s: \"%.40s\" is not a number; write it with a point, %.40s",
                       heading->name, cell, pointed);
     } else {

@@ -148,6 +148,30 @@ static void advice_nutrient(struct compare_row *row, const struct scenario *scen
         fed && !salty ? name : "");
 }
 
+enum {
+    ADVICE_SOURCE_SIZE = 96
+};
+
+/* What brings an ion back once it is drained; "" where nothing does. */
+static void advice_source(char words[ADVICE_SOURCE_SIZE], const struct strategy *strategy,
+                          enum ion ion)
+{
+    const double water_mmol_l = strategy->water.mmol_l[ion];
+    const double stock_mmol_l = strategy->stock.mmol_l[ion];
+    words[0] = '\0';
+    if (water_mmol_l > 0) {
+        (void)snprintf(
+            words, ADVICE_SOURCE_SIZE,
+            "; the water brings %.2g mmol/L with every litre, so it comes back",
+            water_mmol_l);
+    } else if (stock_mmol_l > 0) {
+        (void)snprintf(words, ADVICE_SOURCE_SIZE,
+                       "; it comes with the stock, %.2g mmol/L in every litre, not with "
+                       "the water",
+                       stock_mmol_l);
+    }
+}
+
 static void advice_ions(struct compare_row *row, const struct scenario *scenario)
 {
     const struct scenario_display *display = &scenario->display;
@@ -159,14 +183,13 @@ static void advice_ions(struct compare_row *row, const struct scenario *scenario
             continue;
         }
         if (advice_visit_ion(&drain, row, scenario, (enum ion)i)) {
-            advice_say(
-                row, drain.day_d,
-                "Day %s: %s passes %.3g mmol/L even in a full bucket. Drain %s and "
-                "refill with water to halve it; the water brings %.2g mmol/L with "
-                "every litre, so it comes back.",
-                display_day_text(scenario, drain.day_d, 0).text, ion_table[i].name, limit,
-                display_volume_text(display, drain.drain_l).text,
-                row->strategy->water.mmol_l[i]);
+            char source[ADVICE_SOURCE_SIZE];
+            advice_source(source, row->strategy, (enum ion)i);
+            advice_say(row, drain.day_d,
+                       "Day %s: %s passes %.3g mmol/L even in a full bucket. Drain %s "
+                       "and refill with water to halve it%s.",
+                       display_day_text(scenario, drain.day_d, 0).text, ion_table[i].name,
+                       limit, display_volume_text(display, drain.drain_l).text, source);
         } else {
             advice_say(row, day_d,
                        "Day %s: %s passes %.3g mmol/L between visits only; a full bucket "

@@ -87,7 +87,8 @@ static enum status choices_one(void *context, const struct fit_draw *draw,
     enum status status = STATUS_OK;
     for (size_t i = 0; i < choices->fit->choice_count && status == STATUS_OK; i++) {
         status = choices_live(choices, i, draw, error);
-        choices->tallies[i].ec[draw->number] += noise;
+        double *ec_ms_cm = &choices->tallies[i].ec[draw->number];
+        *ec_ms_cm = fmax(*ec_ms_cm + noise, 0); /* no pen shows less */
     }
     return status;
 }

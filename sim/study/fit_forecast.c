@@ -38,8 +38,9 @@ static void forecast_note(struct forecast *forecast, const struct fit_draw *draw
     const size_t n = draw->number;
     const double level_cm =
         sample->level_cm + gsl_ran_gaussian(draw->rng, keep_noise_usual.level_cm);
-    at[FORECAST_EC][n] = sample->ec_ms_cm + world->learned.pen_offset_ms_cm +
-                         gsl_ran_gaussian(draw->rng, keep_noise_usual.ec_ms_cm);
+    const double ec_ms_cm = sample->ec_ms_cm + world->learned.pen_offset_ms_cm +
+                            gsl_ran_gaussian(draw->rng, keep_noise_usual.ec_ms_cm);
+    at[FORECAST_EC][n] = fmax(ec_ms_cm, 0); /* no pen shows less */
     at[FORECAST_VOLUME][n] = shape_volume_l(&world->bucket, fmax(level_cm, 0));
     at[FORECAST_PH][n] = sample->ph + gsl_ran_gaussian(draw->rng, keep_noise_usual.ph);
     const struct liquid liquid = state_liquid(sample->state);

@@ -123,6 +123,26 @@ static void files_of_any_editor_are_read(void **state)
     logbook_free(&logbook);
 }
 
+/* As a measuring jug and a ruler show them; a day is counted, and a fraction in its place
+ * a date that lost its year. */
+static void fractions_are_read_as_in_scenarios(void **state)
+{
+    (void)state;
+    struct logbook logbook;
+    assert_int_equal(read_text(&logbook, "day,ec_mS_cm,level_in,water_poured_gal,ph\n"
+                                         "0,1,12 3/8,1/2,6\n3,1 1/4,11, 1 1/2 ,6.5\n"),
+                     STATUS_OK);
+    assert_close(logbook.rows[0].level_cm, 12.375 * 2.54, 1e-15, 0);
+    assert_close(logbook.rows[0].water_l, 0.5 * 3.785411784, 1e-15, 0);
+    assert_close(logbook.rows[1].water_l, 1.5 * 3.785411784, 1e-15, 0);
+    assert_close(logbook.rows[1].ec_ms_cm, 1.25, 0, 0);
+    logbook_free(&logbook);
+    expect_refused("day,volume_gal\n9/14,3\n", "day: \"9/14\" is not a number");
+    expect_refused("day,ph\n0,6 1/2\n", "ph: \"6 1/2\" is not a number");
+    expect_refused("day,volume_gal\n0,1/0\n", "volume_gal: \"1/0\" is not a number");
+    expect_refused("day,volume_gal\n0,9/14/2026\n", "\"9/14/2026\" is not a number");
+}
+
 static void readings_in_other_units_are_asked_about(void **state)
 {
     (void)state;
@@ -366,6 +386,7 @@ int main(void)
         cmocka_unit_test(mistakes_are_told_with_their_line),
         cmocka_unit_test(a_decimal_comma_is_told_once_with_its_cause),
         cmocka_unit_test(files_of_any_editor_are_read),
+        cmocka_unit_test(fractions_are_read_as_in_scenarios),
         cmocka_unit_test(readings_in_other_units_are_asked_about),
         cmocka_unit_test(a_heading_may_carry_another_unit),
         cmocka_unit_test(the_unit_is_any_that_quantities_know),

@@ -81,6 +81,27 @@ static void sodium_is_halved_by_the_drain_advised(void **state)
     bench_let_go(compare);
 }
 
+/* What the water does not bring is not said to come back with it. */
+static void an_ion_is_said_to_come_from_what_brings_it(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "renew-or-not");
+    struct strategy *hard = &scenario.strategies[2];
+    assert_close(hard->water.mmol_l[ION_NH4], 0, 0, 0);
+    hard->stock.mmol_l[ION_NH4] += 30;
+    hard->stock.mmol_l[ION_CL] += 30;
+    scenario.limits.high_mmol_l[ION_NH4] = 2;
+    struct compare *compare = bench_compare(&scenario);
+    const char *line = line_with(&compare->rows[2], "ammonium passes");
+    assert_non_null(line);
+    assert_non_null(strstr(line, "to halve it; it comes with the stock, 3"));
+    assert_non_null(strstr(line, " mmol/L in every litre, not with the water."));
+    assert_non_null(strstr(line_with(&compare->rows[2], "sodium passes"),
+                           "; the water brings 1.2 mmol/L with every litre, so it comes "
+                           "back."));
+    bench_let_go(compare);
+}
+
 static void advice_comes_in_the_order_of_days(void **state)
 {
     (void)state;
@@ -279,6 +300,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_drain_advised_brings_ec_under_the_limit),
         cmocka_unit_test(sodium_is_halved_by_the_drain_advised),
+        cmocka_unit_test(an_ion_is_said_to_come_from_what_brings_it),
         cmocka_unit_test(advice_comes_in_the_order_of_days),
         cmocka_unit_test(a_quiet_life_is_told_to_be_one),
         cmocka_unit_test(a_dry_bucket_is_lost_and_said_so),

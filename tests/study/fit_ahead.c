@@ -175,9 +175,35 @@ static void a_forecast_holds_for_the_moments_it_names(void **state)
     logbook_free(&logbook);
 }
 
+/* Pure water that a pen with an offset of its own reads as less than nothing: what it
+ * will show is 0. */
+static void no_pen_shows_less_than_nothing(void **state)
+{
+    (void)state;
+    struct fit fit;
+    struct logbook logbook;
+    bench_shipped(&scenario, "no-plant");
+    scenario.water = scenario.stock = (struct liquid){0};
+    for (size_t k = 0; k < scenario.strategy_count; k++) {
+        scenario.strategies[k].water = scenario.strategies[k].stock = scenario.water;
+    }
+    learn_until(&fit, &logbook, 10);
+    assert_true(fit.moment_count > 0);
+    for (size_t k = 0; k < fit.moment_count; k++) {
+        assert_close(fit.moments[k].ec_ms_cm.low, 0, 0, 0);
+        assert_true(fit.moments[k].ec_ms_cm.high > 0);
+    }
+    for (size_t i = 0; i < fit.choice_count; i++) {
+        assert_true(fit.choices[i].ec_ms_cm.low >= 0);
+    }
+    fit_free(&fit);
+    logbook_free(&logbook);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(no_pen_shows_less_than_nothing),
         cmocka_unit_test(a_forecast_holds_for_the_moments_it_names),
         cmocka_unit_test(
             what_is_out_before_the_next_visit_is_not_held_against_a_strategy),
