@@ -19,6 +19,8 @@
 
 #include "water.h"
 
+const double conductivity_checked_ms_cm = 10;
+
 /* Limiting conductivity at 25 degC, S cm2/eq, its growth with temperature as a quadratic
  * in degC (any scale; all zero: Walden), and the ion size, Angstrom.
  * Conductivities: CRC Handbook ("Ionic conductivity and diffusion at infinite dilution",

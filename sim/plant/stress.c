@@ -5,6 +5,8 @@
 
 #include "pailcast/base/number.h"
 
+const double stress_salinity_checked_ms_cm = 6;
+
 static const double salinity_corner_ms_cm = 0.1;
 /* The corner is rounded where two nutrients are short alike and gone at 0 and 1, so that
  * the factor is continuous, exactly 1 with plenty and exactly 0 with one at its minimum.

@@ -6,6 +6,7 @@
 #include "figure.h"
 #include "pailcast/base/tree.h"
 #include "pailcast/report/slug.h"
+#include "pailcast/study/beyond.h"
 #include "pailcast/study/outage.h"
 
 static void json_ec(struct tree *tree, struct cJSON *object,
@@ -18,6 +19,15 @@ static void json_ec(struct tree *tree, struct cJSON *object,
     tree_number(tree, ec, "last", row->ec_last);
     tree_number(tree, ec, "useful_last", row->useful_ec_ms_cm);
     tree_number(tree, ec, "ballast_last", row->ballast_ec_ms_cm);
+}
+
+/* First days beyond what the model was checked on. */
+static void json_beyond(struct tree *tree, struct cJSON *object,
+                        const struct beyond *beyond)
+{
+    struct cJSON *days = tree_object(tree, object, "beyond");
+    tree_number(tree, days, "ec_day", beyond->ec_d);
+    tree_number(tree, days, "salt_day", beyond->salt_d);
 }
 
 static void json_ph(struct tree *tree, struct cJSON *object,
@@ -144,6 +154,8 @@ static void json_strategy(struct tree *tree, struct cJSON *strategies,
     slug_of_row(slug, compare, index);
     tree_text(tree, object, "name", row->strategy->name);
     json_ec(tree, object, row);
+    const struct beyond beyond = beyond_of(&row->life, compare->scenario);
+    json_beyond(tree, object, &beyond);
     json_first_days(tree, object, row);
     json_totals(tree, object, &row->life, figure_last(compare, index));
     tree_number(tree, object, "dry_mass_g", row->dry_mass_g);

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "amount.h"
+#include "beyond_words.h"
 #include "pailcast/base/text.h"
 #include "pailcast/report/mix.h"
 
@@ -101,6 +102,14 @@ static void mix_misses(FILE *out, const struct mix_told *told)
     }
 }
 
+static void mix_beyond(FILE *out, double ec_ms_cm, const struct scenario_display *display)
+{
+    char beyond[BEYOND_WORDS_SIZE];
+    if (beyond_words_ec(beyond, ec_ms_cm, display)) {
+        fprintf(out, "  %s\n", beyond);
+    }
+}
+
 static void mix_remarks(FILE *out, const struct mix *mix)
 {
     if (fabs(mix->charge_error_percent) > mix_fair_percent) {
@@ -141,6 +150,7 @@ void mix_text(FILE *out, const struct mix_told *told)
     if (told->solution != NULL) {
         mix_misses(out, told);
     }
+    mix_beyond(out, mix->reading.ec_ms_cm, &told->display);
     mix_remarks(out, mix);
 }
 
@@ -148,6 +158,8 @@ void mix_text_rows(FILE *out, const struct analyses *analyses, const struct mix 
 {
     fprintf(out, "%*s %9s %9s %6s %9s\n", MIX_LABEL_WIDTH, "", "EC mS/cm", "measured",
             "pH", "charge %");
+    static const struct scenario_display display = {0};
+    double strongest = 0;
     for (size_t i = 0; i < analyses->count; i++) {
         const struct analysis *row = &analyses->rows[i];
         text_column(out, row->label, MIX_LABEL_WIDTH);
@@ -155,6 +167,7 @@ void mix_text_rows(FILE *out, const struct analyses *analyses, const struct mix 
             fprintf(out, " %9s\n", "left out");
             continue;
         }
+        strongest = fmax(strongest, mixes[i].reading.ec_ms_cm);
         fprintf(out, " %9.3f ", mixes[i].reading.ec_ms_cm);
         if (isnan(row->measured_ec_ms_cm)) {
             fprintf(out, "%9s", "-");
@@ -166,4 +179,5 @@ void mix_text_rows(FILE *out, const struct analyses *analyses, const struct mix 
             fabs(mixes[i].charge_error_percent) > mix_fair_percent ? "  does not balance"
                                                                    : "");
     }
+    mix_beyond(out, strongest, &display);
 }

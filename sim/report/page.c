@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "beyond_words.h"
 #include "figure.h"
 #include "history.h"
 #include "pailcast/base/text.h"
@@ -149,6 +150,10 @@ static void page_strategy(const struct page *page, size_t row)
         sheet_element(out, "p", "", line);
     }
     if (history_outage(line, compare, row)) {
+        sheet_element(out, "p", "", line);
+    }
+    const struct beyond beyond = beyond_of(&told->life, compare->scenario);
+    if (beyond_words_life(line, &beyond, &compare->scenario->display)) {
         sheet_element(out, "p", "", line);
     }
     visits_sentence(line, compare, row);

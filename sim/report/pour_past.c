@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "amount.h"
+#include "beyond_words.h"
 #include "pailcast/report/pour.h"
 
 void pour_text_past(FILE *out, const struct pour_past *past)
@@ -28,6 +29,10 @@ void pour_text_past(FILE *out, const struct pour_past *past)
             "That takes EC as proportional to salt. It rises a little slower: by the "
             "ions of the feed it was %.2f full with %.2f of the salt.\n",
             guess->filled_by_curve, guess->salt_left_by_curve);
+    char beyond[BEYOND_WORDS_SIZE];
+    if (beyond_words_ec(beyond, past->before_ms_cm, display)) {
+        fprintf(out, "%s\n", beyond);
+    }
 }
 
 /* "3.9 h", "25 min", "more than 3 days". */

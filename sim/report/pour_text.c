@@ -2,15 +2,13 @@
 #include <math.h>
 
 #include "amount.h"
+#include "beyond_words.h"
 #include "pailcast/base/text.h"
 #include "pailcast/report/pour.h"
 
 /* A reading further off than this is no longer the pen's doing (chosen: half a step of a
  * cheap pen's calibration, or a twentieth). */
 static const double text_off_ms_cm = 0.1, text_off_share = 0.05;
-
-/* Above it the model of EC reads low (include/pailcast/chem/conductivity.h). */
-static const double text_most_ms_cm = 10;
 
 /* Whole bucket within this share of the fill line counts as full. */
 static const double text_full = 1e-6;
@@ -216,6 +214,17 @@ static void text_range(FILE *out, const struct pour_answer *answer)
             display_ec_text(display, range->ec_high_ms_cm).text);
 }
 
+/* The highest EC of what is poured together, mS/cm. */
+static double text_strongest(const struct pour_answer *answer)
+{
+    const struct pour_case *now = &answer->now;
+    const double liquids =
+        fmax(pen_read(&now->pen, &now->water).ec_ms_cm,
+             now->has_stock ? pen_read(&now->pen, &now->stock).ec_ms_cm : 0);
+    const double bucket = fmax(answer->plan.ec_before_ms_cm, answer->plan.ec_after_ms_cm);
+    return fmax(fmax(bucket, liquids), now->aim_ec_ms_cm);
+}
+
 /* What else is worth knowing. */
 static void text_remarks(FILE *out, const struct pour_answer *answer)
 {
@@ -233,9 +242,9 @@ static void text_remarks(FILE *out, const struct pour_answer *answer)
                 "pen and the level then say.\n",
                 display_ec_text(display, off).text);
     }
-    if (fmax(plan->ec_before_ms_cm, answer->now.aim_ec_ms_cm) > text_most_ms_cm) {
-        fprintf(out, "Above %s the computed EC is a little low.\n",
-                display_ec_text(display, text_most_ms_cm).text);
+    char beyond[BEYOND_WORDS_SIZE];
+    if (beyond_words_ec(beyond, text_strongest(answer), display)) {
+        fprintf(out, "%s\n", beyond);
     }
 }
 

@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "beyond_words.h"
 #include "figure.h"
 #include "history.h"
 #include "pailcast/base/text.h"
@@ -64,6 +65,10 @@ static void table_advice(FILE *out, const struct compare *compare, size_t row)
         wrap_line(out, line, 4);
     }
     if (history_outage(line, compare, row)) {
+        wrap_line(out, line, 4);
+    }
+    const struct beyond beyond = beyond_of(&told->life, compare->scenario);
+    if (beyond_words_life(line, &beyond, &compare->scenario->display)) {
         wrap_line(out, line, 4);
     }
     visits_sentence(line, compare, row);

@@ -158,6 +158,34 @@ static void salts_are_weighed_as_in_the_recipe(void **state)
                     "6 gal is more than the full bucket's 4.755 gal; accepted are 0 to");
 }
 
+static void what_lies_beyond_the_model_is_said_to(void **state)
+{
+    const char *folder = *state;
+    static const char beyond[] =
+        "Above 10.00 mS/cm the computed EC reads low, and what follows from it";
+    says(folder, "pour --volume '5 L' --full '10 L' --ec 12 --aim 2",
+         (const char *[]){beyond, NULL});
+    says(folder, "pour --volume '5 L' --full '10 L' --ec 2 --aim 2 --stock-ec 14",
+         (const char *[]){beyond, NULL});
+    says(folder, "pour --before 12 --after 4", (const char *[]){beyond, NULL});
+    says(folder, "mix --salt 'KNO3=20 g/L'", (const char *[]){beyond, NULL});
+    program_write(folder, "a.csv", "label,na_mmol_L,cl_mmol_L\nbrine,150,150\n");
+    says(folder, "mix --analyses a.csv", (const char *[]){beyond, NULL});
+    says(folder, "pour --volume '5 L' --full '10 L' --ec 9 --aim 2",
+         (const char *[]){"fill", NULL});
+    program_lacks(folder, "stdout", "reads low");
+    program_write(
+        folder, "b.cfg",
+        "title = \"b\"; duration = \"30 d\"; bucket = { full = \"9 L\"; evaporation = "
+        "\"0.5 L/d\"; };\ncrop = { kind = \"none\"; };\nwater = { na = \"15 mmol/L\"; cl "
+        "= "
+        "\"15 mmol/L\"; };\nstrategies = ( { name = \"Left alone\"; visit_every = "
+        "\"40 d\"; }, { name = \"Topped up\"; visit_every = \"2 d\"; } );\n");
+    says(folder, "run b.cfg",
+         (const char *[]){"    EC rises to ", "Above 10.00 mS/cm, first on day 1", NULL});
+    program_says(folder, "out/b/report.html", "it reads low here: the figures from then");
+}
+
 static void wanted_ions_are_told_as_met_or_missed(void **state)
 {
     const char *folder = *state;
@@ -296,6 +324,7 @@ int main(void)
         IN_FOLDER(a_bucket_filled_with_water_tells_how_full_it_was),
         IN_FOLDER(a_pen_may_be_off),
         IN_FOLDER(salts_are_weighed_as_in_the_recipe),
+        IN_FOLDER(what_lies_beyond_the_model_is_said_to),
         IN_FOLDER(wanted_ions_are_told_as_met_or_missed),
         IN_FOLDER(analyses_are_a_table_that_says_what_it_left_out),
         IN_FOLDER(a_fit_tells_its_unknowns_and_what_to_do_next),

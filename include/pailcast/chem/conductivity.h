@@ -12,6 +12,9 @@ enum {
     CONDUCTIVITY_WIDTH = (CONDUCTIVITY_CHARGED + 3) / 4 * 4
 };
 
+/* mS/cm up to which the equations were checked: an ionic strength of about 0.15 mol/L. */
+extern const double conductivity_checked_ms_cm;
+
 /* What temperature fixes: mobilities, their coupling and the constants of water. Make
  * once, some microseconds. */
 struct conductivity_setting {

@@ -5,6 +5,9 @@
 
 #include "pailcast/plant/crop.h"
 
+/* mS/cm up to which the loss of a season was held against the line of its source. */
+extern const double stress_salinity_checked_ms_cm;
+
 /* Season-yield factor of salinity, 0-1: 1 - slope (EC - threshold) above the threshold
  * (form of Maas & Hoffman 1977), corner rounded over 0.1 mS/cm. */
 double stress_salinity(const struct crop_growth *growth, double ec_ms_cm);
