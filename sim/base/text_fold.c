@@ -41,7 +41,22 @@ size_t text_quote(const char *text, size_t length)
                             sizeof text_quotes / sizeof *text_quotes);
 }
 
-/* One sign as it is compared; returns its bytes. Capitals of ASCII and of Latin-1. */
+/* A byte as it is compared; `before` is the one before it. Capitals of ASCII and, in
+ * their second byte, of Latin-1. */
+static char text_fold_byte(char byte, char before)
+{
+    const unsigned char c = (unsigned char)byte;
+    if (isspace(c) != 0) {
+        return ' ';
+    }
+    if (c < 0x80) {
+        return (char)tolower(c);
+    }
+    const bool capital = before == '\xc3' && c <= 0x9e && c != 0x97; /* À to Þ but × */
+    return (char)(capital ? c + 0x20 : c);
+}
+
+/* One sign as it is compared; returns its bytes. */
 static size_t text_fold_sign(char *to, const char *from, char before)
 {
     const size_t length = strlen(from);
@@ -51,17 +66,11 @@ static size_t text_fold_sign(char *to, const char *from, char before)
         bytes = text_sign_length(to, from, length, text_others,
                                  sizeof text_others / sizeof *text_others);
     }
-    if (bytes > 0) {
-        return bytes;
+    if (bytes == 0) {
+        *to = text_fold_byte(*from, before);
+        bytes = 1;
     }
-    const unsigned char c = (unsigned char)*from;
-    const bool capital =
-        before == '\xc3' && c >= 0x80 && c <= 0x9e && c != 0x97; /* À to Þ but × */
-    *to = isspace(c) != 0 ? ' '
-          : capital       ? (char)(c + 0x20)
-          : c < 0x80      ? (char)tolower(c)
-                          : *from;
-    return 1;
+    return bytes;
 }
 
 void text_fold(char *to, size_t size, const char *from)

@@ -25,42 +25,45 @@ static bool include_is_long_number(const char *line, size_t length, size_t i)
            before != '_' && before != '.' && after != '.' && after != 'e' && after != 'E';
 }
 
-/* Whether a quote that is not plain seems to end a text: only what follows a value comes
- * after it. */
-static bool include_is_closing(const char *text, const char *end)
+/* A quote in a text that is not plain seems to end it: the text began on this line, and
+ * only what follows a value comes after. */
+static void include_in_text(enum include_fault *fault, const char *text, const char *end,
+                            bool began_before)
 {
     const size_t length = *text != '"' ? text_quote(text, (size_t)(end - text)) : 0;
+    if (length == 0 || began_before) {
+        return;
+    }
     for (text += length; text < end && *text != '#'; text++) {
         if (strchr(" \t;,})]", *text) == NULL) {
-            return false;
+            return;
         }
     }
-    return length > 0;
+    *fault = INCLUDE_QUOTE;
 }
 
-/* The fault that a sign outside texts and comments is. */
-static enum include_fault include_sign(const char *line, size_t length, size_t i)
+/* A sign outside texts and comments. */
+static void include_in_plain(enum include_fault *fault, const char *line, size_t length,
+                             size_t i)
 {
     if (line[i] == '@') {
-        return INCLUDE_STRAY;
+        *fault = INCLUDE_STRAY;
+    } else if (text_quote(line + i, length - i) > 0) {
+        *fault = INCLUDE_QUOTE;
+    } else if (include_is_long_number(line, length, i)) {
+        *fault = INCLUDE_LONG_NUMBER;
     }
-    if (text_quote(line + i, length - i) > 0) {
-        return INCLUDE_QUOTE;
-    }
-    return include_is_long_number(line, length, i) ? INCLUDE_LONG_NUMBER : INCLUDE_FINE;
 }
 
 enum include_state include_scan(const char *line, size_t length, enum include_state state,
                                 enum include_fault *fault)
 {
-    const bool goes_on = state == INCLUDE_TEXT;
+    const bool began_before = state == INCLUDE_TEXT;
     for (size_t i = 0; i < length; i++) {
         char c = line[i];
         const char *const next = i + 1 < length ? &line[i + 1] : "";
         if (state == INCLUDE_TEXT) {
-            if (!goes_on && include_is_closing(line + i, line + length)) {
-                *fault = INCLUDE_QUOTE;
-            }
+            include_in_text(fault, line + i, line + length, began_before);
             i += c == '\\' ? 1 : 0;
             state = c == '"' ? INCLUDE_PLAIN : INCLUDE_TEXT;
         } else if (state == INCLUDE_REMARK) {
@@ -76,8 +79,7 @@ enum include_state include_scan(const char *line, size_t length, enum include_st
         } else if (c == '"') {
             state = INCLUDE_TEXT;
         } else {
-            const enum include_fault found = include_sign(line, length, i);
-            *fault = found != INCLUDE_FINE ? found : *fault;
+            include_in_plain(fault, line, length, i);
         }
     }
     return state;

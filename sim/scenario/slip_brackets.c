@@ -71,7 +71,8 @@ static bool slip_brackets_next(struct slip_brackets *walk)
 
 static char slip_brackets_closer(char opener)
 {
-    return opener == '{' ? '}' : opener == '(' ? ')' : ']';
+    static const char pairs[] = "{}()[]";
+    return strchr(pairs, opener)[1];
 }
 
 /* A bracket by what stands before it on its line, or else behind: "bucket = {". */
