@@ -83,7 +83,7 @@ struct display_text display_ec_text(const struct scenario_display *display, doub
 struct display_text display_volume_text(const struct scenario_display *display,
                                         double litres)
 {
-    static const double least = 5e-4; /* below it two digits need an exponent */
+    static const double least = 5e-4; /* far below it two digits need an exponent */
     struct display_text shown;
     const double volume = display_volume(display, litres);
     const bool small = volume >= least && volume < 0.1;

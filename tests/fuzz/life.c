@@ -95,7 +95,7 @@ static void check_json_values(const cJSON *item)
         target_need(!cJSON_IsNumber(item) || isfinite(item->valuedouble),
                     "a number in the JSON");
         if (strcmp(key, "first_day") != 0 && strcmp(key, "limits") != 0 &&
-            strcmp(key, "absence") != 0) {
+            strcmp(key, "absence") != 0 && strcmp(key, "beyond") != 0) {
             check_json_values(item->child);
         }
     }
