@@ -102,7 +102,7 @@ void fit_text_write(FILE *out, const struct fit *fit)
 {
     text_unknowns(out, fit);
     for (size_t i = 0; i < fit->remark_count; i++) {
-        fprintf(out, "%s\n", fit->remarks[i]);
+        wrap_line(out, fit->remarks[i], 0);
     }
     if (fit->moment_count > 0) {
         text_forecast(out, fit);

@@ -34,6 +34,8 @@ static const double fit_interval = 1.959963984540054; /* 95 % of a normal */
 static const double fit_learned_share = 0.7;
 static const double fit_tied = 0.95;
 
+const double fit_doubtful = 1.5;
+
 double fit_prior_mean(enum fit_unknown unknown, const struct scenario *scenario)
 {
     const struct scenario_learned *learned = &scenario->learned;
@@ -100,9 +102,9 @@ size_t fit_readings(struct fit_reading list[], const struct logbook *logbook,
                                     ? shape_level_cm(shape, row->volume_l)
                                     : row->level_cm;
         const struct fit_reading found[] = {
-            {i, FIT_EC, row->ec_ms_cm, keep_noise_usual.ec_ms_cm},
-            {i, FIT_LEVEL, level_cm, keep_noise_usual.level_cm},
-            {i, FIT_PH, row->ph, keep_noise_usual.ph}};
+            {i, FIT_EC, row->ec_ms_cm, keep_noise_usual.ec_ms_cm, false},
+            {i, FIT_LEVEL, level_cm, keep_noise_usual.level_cm, false},
+            {i, FIT_PH, row->ph, keep_noise_usual.ph, false}};
         for (size_t k = 0; k < sizeof found / sizeof *found; k++) {
             if (!isnan(found[k].value)) {
                 if (list != NULL) {
@@ -135,16 +137,24 @@ void fit_tell(struct fit *fit, size_t more)
     }
 }
 
+double fit_misfit(const struct fit *fit)
+{
+    double sum = 0;
+    size_t count = 0;
+    for (size_t i = 0; i < fit->readings; i++) {
+        if (!fit->list[i].aside) {
+            sum += fit->answer.residual[i] * fit->answer.residual[i];
+            count++;
+        }
+    }
+    return count > 0 ? sum / (double)count : 0;
+}
+
 /* Where readings scatter more than pens do, the model is not all: intervals widen. */
 static void fit_widen(struct fit *fit)
 {
-    double sum = 0;
-    for (size_t i = 0; i < fit->readings; i++) {
-        sum += fit->answer.residual[i] * fit->answer.residual[i];
-    }
-    fit->misfit = fit->readings > 0 ? sum / (double)fit->readings : 0;
-    const double doubtful = 1.5; /* chosen: far beyond chance with 40 readings */
-    if (fit->misfit > doubtful && fit->readings > FIT_UNKNOWNS) {
+    fit->misfit = fit_misfit(fit);
+    if (fit->misfit > fit_doubtful && fit->readings > FIT_UNKNOWNS) {
         for (int k = 0; k < FIT_UNKNOWNS; k++) {
             for (int j = 0; j < FIT_UNKNOWNS; j++) {
                 fit->answer.covariance[k][j] *= fit->misfit;
@@ -274,8 +284,12 @@ enum status fit_run(struct fit *fit, const struct scenario *scenario,
     if (status == STATUS_OK) {
         (void)fit_readings(fit->list, logbook, &scenario->bucket);
         fit_entries(fit->entries, logbook);
-        status = fit_learn(fit, error);
+        status = fit_learn(fit, INFINITY, error);
     }
+    if (status == STATUS_OK) {
+        status = fit_aside(fit, error);
+    }
+    fit->search = fit->lives;
     if (status == STATUS_OK) {
         fit_conclude(fit);
         status = fit_notice(fit, error);
@@ -291,6 +305,9 @@ double fit_residual(const struct fit *fit, size_t reading)
 bool fit_is_odd(const struct fit *fit, size_t reading)
 {
     const struct fit_reading *read = &fit->list[reading];
+    if (read->aside) {
+        return true;
+    }
     for (size_t i = 0; i < fit->surprise_count; i++) {
         const struct fit_surprise *surprise = &fit->surprises[i];
         if (surprise->day_d == fit->logbook->rows[read->row].day_d) {

@@ -32,6 +32,8 @@ struct fit_work {
     struct fit *fit;
     struct scenario *world;
     struct hands hands;
+    double soft;                   /* residuals beyond count in proportion */
+    bool whole;                    /* what is set aside is evaluated like the rest */
     bool stopped;                  /* by life_request_stop */
     const struct logbook_row *dry; /* the last that found an empty bucket; NULL */
 };
@@ -47,6 +49,14 @@ static double fit_expected(const struct fit_reading *reading,
     default:
         return visit->ph_before;
     }
+}
+
+/* Expected less read, in standard deviations of the reading. */
+static double fit_difference(const struct fit_reading *reading, const struct life *life,
+                             const struct scenario *world)
+{
+    const struct visit_record *visit = &life->trajectory.visits[reading->row];
+    return (fit_expected(reading, visit, world) - reading->value) / reading->sd;
 }
 
 /* The world of those unknowns; false where they are too far away. */
@@ -69,6 +79,25 @@ static bool fit_lived(struct fit_work *work, enum status status, size_t visits)
     return status == STATUS_OK && visits == work->fit->logbook->count;
 }
 
+/* What least squares take a residual for: its square is Huber's loss, r^2 up to `soft`
+ * and soft (2 |r| - soft) beyond. */
+static double fit_soften(double residual, double soft)
+{
+    const double far = fabs(residual);
+    return far <= soft ? residual : copysign(sqrt(soft * (2 * far - soft)), residual);
+}
+
+/* How that grows with the residual. */
+static double fit_soften_slope(double residual, double soft)
+{
+    return fabs(residual) <= soft ? 1 : soft / fabs(fit_soften(residual, soft));
+}
+
+static bool fit_counts(const struct fit_work *work, size_t reading)
+{
+    return work->whole || !work->fit->list[reading].aside;
+}
+
 static bool fit_evaluate(double residual[], const double z[], void *context)
 {
     struct fit_work *work = context;
@@ -88,8 +117,8 @@ static bool fit_evaluate(double residual[], const double z[], void *context)
             work->dry = &fit->logbook->rows[reading->row]; /* no pen reads there */
             lived = false;
         }
-        residual[i] =
-            (fit_expected(reading, visit, work->world) - reading->value) / reading->sd;
+        const double off = fit_difference(reading, &life, work->world);
+        residual[i] = fit_counts(work, i) ? fit_soften(off, work->soft) : 0;
         lived = lived && isfinite(residual[i]);
     }
     for (size_t k = 0; k < FIT_UNKNOWNS; k++) {
@@ -115,15 +144,16 @@ static struct slopes fit_ask(const struct fit *fit, const double z[])
 /* Of one reading, by unknown. The pen's offset is added to what EC it reads and is known
  * by its prior alone elsewhere. */
 static void fit_slope(double slope[FIT_UNKNOWNS], const struct fit_reading *reading,
-                      const struct slopes *slopes)
+                      const struct slopes *slopes, double weight)
 {
+    weight /= reading->sd;
     const struct slopes_reading *of = slopes->readings + reading->row * slopes->count;
     for (int k = 0; k < FIT_CARRIED; k++) {
         const double by_kind[] = {
             [FIT_EC] = of[k].ec_ms_cm, [FIT_LEVEL] = of[k].level_cm, [FIT_PH] = of[k].ph};
-        slope[k] = by_kind[reading->kind] / reading->sd;
+        slope[k] = weight * by_kind[reading->kind];
     }
-    slope[FIT_PEN] = reading->kind == FIT_EC ? fit_prior_sd[FIT_PEN] / reading->sd : 0;
+    slope[FIT_PEN] = reading->kind == FIT_EC ? weight * fit_prior_sd[FIT_PEN] : 0;
 }
 
 static bool fit_slopes(double slope[], const double z[], void *context)
@@ -139,7 +169,9 @@ static bool fit_slopes(double slope[], const double z[], void *context)
         life_run_slopes(&life, &slopes, work->world, fit->strategy, &work->hands, NULL);
     const bool lived = fit_lived(work, status, slopes.visits);
     for (size_t i = 0; i < fit->readings && lived; i++) {
-        fit_slope(slope + i * FIT_UNKNOWNS, &fit->list[i], &slopes);
+        const double off = fit_difference(&fit->list[i], &life, work->world);
+        const double weight = fit_counts(work, i) ? fit_soften_slope(off, work->soft) : 0;
+        fit_slope(slope + i * FIT_UNKNOWNS, &fit->list[i], &slopes, weight);
     }
     double *prior = slope + fit->readings * FIT_UNKNOWNS;
     for (size_t i = 0; i < FIT_UNKNOWNS; i++) {
@@ -174,6 +206,16 @@ static enum status fit_start(struct fit_work *work, struct error *error)
                               "the bucket cannot be lived as its logbook says");
 }
 
+/* Whether any reading was evaluated as something else than it is. */
+static bool fit_some_pull_less(const struct fit *fit, double soft)
+{
+    bool some = isfinite(soft);
+    for (size_t i = 0; i < fit->readings; i++) {
+        some = some || fit->list[i].aside;
+    }
+    return some;
+}
+
 /* Why it could not be learned from. */
 static enum status fit_refuse(const struct fit_work *work, const struct error *told,
                               enum status status, struct error *error)
@@ -192,12 +234,40 @@ static enum status fit_refuse(const struct fit_work *work, const struct error *t
     return status_error(error, status, "%s", told->text);
 }
 
-enum status fit_learn(struct fit *fit, struct error *error)
+static enum status fit_search(struct fit_work *work, struct error *error)
+{
+    struct fit *fit = work->fit;
+    least_free(&fit->answer);
+    fit->answer = (struct least_answer){0};
+    const enum status status = fit_start(work, error);
+    if (status != STATUS_OK) {
+        return status;
+    }
+    const struct least_problem problem = {FIT_UNKNOWNS, fit->readings + FIT_UNKNOWNS,
+                                          fit_evaluate, fit_slopes, work};
+    return least_solve(&fit->answer, &problem, error);
+}
+
+/* Every reading as it is, those set aside too, where the search has ended. */
+static enum status fit_look_back(struct fit_work *work, struct error *error)
+{
+    struct least_answer *answer = &work->fit->answer;
+    work->whole = true;
+    work->soft = INFINITY;
+    return fit_evaluate(answer->residual, answer->x, work) &&
+                   fit_slopes(answer->slope, answer->x, work)
+               ? STATUS_OK
+               : status_error(error, STATUS_SOLVER,
+                              "the bucket cannot be lived as its logbook says");
+}
+
+enum status fit_learn(struct fit *fit, double soft, struct error *error)
 {
     struct scenario *world = scenario_copy(fit->scenario);
     struct error told = {0};
     const struct hands_log log = {fit->entries, fit->logbook->count, NULL};
-    struct fit_work work = {fit, world, hands_log(&log), false, NULL};
+    struct fit_work work = {
+        .fit = fit, .world = world, .hands = hands_log(&log), .soft = soft};
     enum status status;
     if (world == NULL) {
         status = status_error(&told, STATUS_MEMORY, "no memory for the fit");
@@ -206,14 +276,11 @@ enum status fit_learn(struct fit *fit, struct error *error)
         world->duration_d = fmax(logbook->rows[logbook->count - 1].day_d, 1e-3);
         world->sample_every_d = 2 * world->duration_d;
         world->numerics = (struct scenario_numerics){METHOD_ADAMS, fit_rtol};
-        status = fit_start(&work, &told);
+        status = fit_search(&work, &told);
     }
-    if (status == STATUS_OK) {
-        const struct least_problem problem = {FIT_UNKNOWNS, fit->readings + FIT_UNKNOWNS,
-                                              fit_evaluate, fit_slopes, &work};
-        status = least_solve(&fit->answer, &problem, &told);
+    if (status == STATUS_OK && !work.stopped && fit_some_pull_less(fit, soft)) {
+        status = fit_look_back(&work, &told);
     }
-    fit->search = fit->lives;
     if (status != STATUS_OK || work.stopped) {
         status = fit_refuse(&work, &told, status, error);
     }

@@ -123,9 +123,24 @@ static bool notice_began_odd(const struct fit *fit)
     return fit->surprises[0].day_d < notice_start_d && fit->surprises[0].odd[FIT_LEVEL];
 }
 
-static void notice_tell(struct fit *fit, double day_d, const double score[FIT_KINDS])
+static bool notice_all_aside(const struct fit_surprise *surprise,
+                             const struct fit_reading readings[], size_t count)
+{
+    bool all = true;
+    for (size_t i = 0; i < count; i++) {
+        all = all && (readings[i].aside || !surprise->odd[readings[i].kind]);
+    }
+    return all;
+}
+
+/* Of the readings of one entry. */
+static void notice_tell(struct fit *fit, const struct fit_reading readings[],
+                        size_t count, const double score[FIT_KINDS])
 {
     static const char *const name[] = {"EC", "level", "pH"};
+    const char *const slip = "look at the entry again: a slip of the pencil, or a "
+                             "reading taken after the pour";
+    const double day_d = fit->logbook->rows[readings[0].row].day_d;
     struct fit_surprise *surprise = &fit->surprises[fit->surprise_count++];
     *surprise = (struct fit_surprise){.day_d = day_d};
     for (int kind = 0; kind < FIT_KINDS; kind++) {
@@ -138,7 +153,11 @@ static void notice_tell(struct fit *fit, double day_d, const double score[FIT_KI
                            score[kind] > 0 ? "higher" : "lower", fabs(score[kind]));
         }
     }
-    if (day_d < notice_start_d) {
+    surprise->aside = notice_all_aside(surprise, readings, count);
+    const bool last = readings[0].row == fit->list[fit->readings - 1].row;
+    if (surprise->aside && !last) { /* what it would tell of the bucket, others deny */
+        notice_cause(surprise, slip);
+    } else if (day_d < notice_start_d) {
         notice_start(surprise);
     } else {
         if (surprise->odd[FIT_LEVEL] && notice_began_odd(fit)) {
@@ -146,8 +165,7 @@ static void notice_tell(struct fit *fit, double day_d, const double score[FIT_KI
                                    "scenario: its first level was odd too");
         }
         notice_causes(surprise, score);
-        notice_cause(surprise, "look at the entry again: a slip of the pencil, or a "
-                               "reading taken after the pour");
+        notice_cause(surprise, slip);
     }
 }
 
@@ -174,10 +192,12 @@ enum status fit_notice(struct fit *fit, struct error *error)
             odd = odd || fabs(score[list[end].kind]) > notice_limit;
         }
         if (odd) {
-            notice_tell(fit, fit->logbook->rows[list[i].row].day_d, score);
+            notice_tell(fit, &list[i], end - i, score);
         }
         for (; i < end; i++) {
-            notice_learn(&known, fit, i);
+            if (!list[i].aside) {
+                notice_learn(&known, fit, i);
+            }
         }
     }
     return STATUS_OK;

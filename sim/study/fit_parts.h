@@ -18,8 +18,21 @@ struct scenario_learned fit_learned(const struct scenario *scenario,
 size_t fit_readings(struct fit_reading list[], const struct logbook *logbook,
                     const struct shape *shape);
 
-/* The unknowns that fit the readings best. STATUS_STOPPED after life_request_stop. */
-enum status fit_learn(struct fit *fit, struct error *error) STATUS_MUST_CHECK;
+/* The unknowns that fit best all readings that are not set aside, searched from the
+ * priors; residual and slope of the answer are those of all readings. A reading farther
+ * off than `soft` standard deviations counts in proportion only (INFINITY: none does).
+ * STATUS_STOPPED after life_request_stop. */
+enum status fit_learn(struct fit *fit, double soft,
+                      struct error *error) STATUS_MUST_CHECK;
+
+/* After fit_learn: sets aside readings that no bucket explains while all others agree,
+ * and learns again without them. */
+enum status fit_aside(struct fit *fit, struct error *error) STATUS_MUST_CHECK;
+
+/* Mean square of the residuals of what is not set aside; beyond fit_doubtful the model is
+ * not all there is (chosen: far beyond chance with 40 readings). */
+double fit_misfit(const struct fit *fit);
+extern const double fit_doubtful;
 
 /* One bucket drawn from the normal distribution that was learned, its world lasting as
  * long as the forecast. Chance follows from its number alone; number 0 is the estimate

@@ -336,17 +336,19 @@ static const char kept_but_one[] =
     "day,ec_mS_cm,volume_L,level_cm,ph,water_poured_L,stock_poured_L\n"
     "0,1.52,,26.9,5.3,,\n3,1.64,,22.3,7.3,1.125,1.125\n6,1.78,,22.5,7.9,1.125,1.125\n"
     "9,1.71,,22.5,7.9,1.125,1.125\n12,1.77,,22.6,8.2,1.125,1.125\n"
-    "15,%s,1.125,1.125\n18,1.92,,22.6,8.3,1.125,1.125\n";
+    "15,%s,1.125,1.125\n";
+static const char kept_after[] = "18,1.92,,22.6,8.3,1.125,1.125\n";
 
-static void keep_with(const char *folder, const char *row)
+static void keep_with(const char *folder, const char *row, const char *after)
 {
     char logbook[1024];
-    (void)snprintf(logbook, sizeof logbook, kept_but_one, row);
+    const int used = snprintf(logbook, sizeof logbook, kept_but_one, row);
+    (void)snprintf(logbook + used, sizeof logbook - (size_t)used, "%s", after);
     program_write(folder, "kept.csv", logbook);
 }
 
-/* What fit suggests to look for on day 15; its EC should read 1.84, its level 22.7 cm and
- * its pH 8.2. */
+/* What fit suggests to look for on day 15, the last; its EC should read 1.84, its level
+ * 22.7 cm and its pH 8.2. */
 static void a_reading_far_off_is_told_with_its_causes(void **state)
 {
     const char *folder = *state;
@@ -363,7 +365,7 @@ static void a_reading_far_off_is_told_with_its_causes(void **state)
         {"1.84,,22.7,9.4", {"alkaline water", "the pH pen"}},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        keep_with(folder, cases[i].row);
+        keep_with(folder, cases[i].row, "");
         assert_int_equal(program_run(folder, "fit shed.cfg kept.csv --out ."), 0);
         program_says(folder, "stdout", "Unexpected on day 15.00: ");
         for (int k = 0; k < 2; k++) {
@@ -378,10 +380,26 @@ static void a_reading_far_off_is_told_with_its_causes(void **state)
     }
 }
 
+/* The entry after it agrees with all before. */
+static void a_slip_is_set_aside_and_the_pencil_blamed(void **state)
+{
+    const char *folder = *state;
+    keep_with(folder, "18.4,,22.7,8.2", kept_after);
+    assert_int_equal(program_run(folder, "fit shed.cfg kept.csv --out ."), 0);
+    program_says(folder, "stdout", "Set aside, as no bucket explains it while all else");
+    program_says(folder, "stdout", "Unexpected on day 15.00: EC higher");
+    program_says(folder, "stdout", "look at the entry again: a slip of the pencil");
+    cJSON *json = program_json(folder, "fit shed.cfg kept.csv --json --out .");
+    const cJSON *first = cJSON_GetArrayItem(cJSON_GetObjectItem(json, "unexpected"), 0);
+    assert_true(cJSON_IsTrue(cJSON_GetObjectItem(first, "set_aside")));
+    assert_int_equal(cJSON_GetArraySize(cJSON_GetObjectItem(first, "causes")), 1);
+    cJSON_Delete(json);
+}
+
 static void a_logbook_without_a_slip_surprises_nobody(void **state)
 {
     const char *folder = *state;
-    keep_with(folder, "1.84,,22.7,8.2");
+    keep_with(folder, "1.84,,22.7,8.2", kept_after);
     cJSON *json = program_json(folder, "fit shed.cfg kept.csv --json --out .");
     assert_int_equal(cJSON_GetArraySize(cJSON_GetObjectItem(json, "unexpected")), 0);
     cJSON_Delete(json);
@@ -403,6 +421,7 @@ int main(void)
         IN_FOLDER(a_first_level_that_is_odd_points_at_the_scenario),
         IN_FOLDER(a_bad_logbook_is_refused_and_nothing_is_written),
         IN_FOLDER(a_reading_far_off_is_told_with_its_causes),
+        IN_FOLDER(a_slip_is_set_aside_and_the_pencil_blamed),
         IN_FOLDER(a_logbook_without_a_slip_surprises_nobody),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -25,7 +25,7 @@ static const double leak_from_d = 42.1;
 struct tally {
     int covered[FIT_UNKNOWNS], identified[FIT_UNKNOWNS];
     int band_ec, band_volume, band_count;
-    int alarmed, leaks_named, count;
+    int alarmed, leaks_named, slips_alone, slips_held, count;
     double *drinking, *eating; /* absolute relative errors */
 };
 
@@ -133,6 +133,34 @@ static bool leak_named(const struct fit *fit)
     return false;
 }
 
+/* One number of one entry written wrong: a decimal point of the EC, or the tens of the
+ * level. Whether it alone is set aside, and drinking held nevertheless. */
+static void judge_slip(struct tally *tally, struct logbook *logbook, unsigned seed)
+{
+    const size_t row = 1 + seed * 7 % (logbook->count - 1);
+    const enum fit_kind kind = seed % 2 == 0 ? FIT_EC : FIT_LEVEL;
+    struct logbook_row *wrong = &logbook->rows[row];
+    if (kind == FIT_EC) {
+        wrong->ec_ms_cm *= 10;
+    } else {
+        wrong->level_cm += wrong->level_cm < 15 ? 10 : -10;
+        wrong->volume_l = NAN;
+    }
+    struct fit fit;
+    assert_int_equal(
+        fit_run(&fit, &scenario, &scenario.strategies[0], logbook, &looking_back, NULL),
+        STATUS_OK);
+    bool alone = true;
+    for (size_t i = 0; i < fit.readings; i++) {
+        const struct fit_reading *reading = &fit.list[i];
+        alone = alone && reading->aside == (reading->row == row && reading->kind == kind);
+    }
+    tally->slips_alone += alone;
+    tally->slips_held += truth_of(FIT_DRINKING) >= fit.value[FIT_DRINKING].low &&
+                         truth_of(FIT_DRINKING) <= fit.value[FIT_DRINKING].high;
+    fit_free(&fit);
+}
+
 static void judge(struct tally *tally, unsigned seed)
 {
     double z[FIT_UNKNOWNS];
@@ -164,6 +192,7 @@ static void judge(struct tally *tally, unsigned seed)
     tally->alarmed += fit.surprise_count > 0;
     judge_forecast(tally, &fit, &logbook);
     fit_free(&fit);
+    judge_slip(tally, &shown, seed);
     logbook_free(&logbook);
 
     keep_truth(&logbook, seed + 9000, 0.3);
@@ -203,6 +232,10 @@ static void print_tally(const struct tally *tally)
                   "a false alarm: %.1f %%\n",
                   100.0 * tally->leaks_named / tally->count,
                   100.0 * tally->alarmed / tally->count);
+    print_message("one number written wrong: it alone set aside %.1f %%, drinking "
+                  "covered %.1f %%\n",
+                  100.0 * tally->slips_alone / tally->count,
+                  100.0 * tally->slips_held / tally->count);
 }
 
 static void invented_buckets_are_learned_as_they_are(void **state)
@@ -231,6 +264,8 @@ static void invented_buckets_are_learned_as_they_are(void **state)
     assert_true(chance_allows(tally.band_volume, tally.band_count, 0.88));
     assert_true(chance_allows(tally.leaks_named, count, 0.90));
     assert_true(chance_allows(count - tally.alarmed, count, 0.95));
+    assert_true(chance_allows(tally.slips_alone, count, 0.95));
+    assert_true(chance_allows(tally.slips_held, count, 0.90));
     assert_true(tally.identified[FIT_DRINKING] * 2 > count);
     assert_true(tally.drinking[count / 2] < 0.06);
     free(tally.drinking);

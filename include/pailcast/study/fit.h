@@ -19,8 +19,8 @@ enum fit_unknown {
 };
 
 enum {
-    FIT_CAUSES_MAX = 7, /* of any, a first level, a level, a pH: 1, 1, 3 and 2 */
-    FIT_REMARKS_MAX = 8,
+    FIT_CAUSES_MAX = 7,   /* of any, a first level, a level, a pH: 1, 1, 3 and 2 */
+    FIT_REMARKS_MAX = 24, /* 15 pairs of unknowns, and what else there is to say */
     FIT_REMARK_SIZE = 240,
     FIT_LIVES = 100,
     FIT_MOMENTS_A_DAY = 4
@@ -54,12 +54,14 @@ struct fit_reading {
     size_t row;
     enum fit_kind kind;
     double value, sd;
+    bool aside; /* not learned from: no bucket explains it while all others agree */
 };
 
 struct fit_surprise {
     double day_d;
     char what[FIT_REMARK_SIZE];
     bool odd[FIT_KINDS]; /* which of the day's readings */
+    bool aside;          /* all of those are set aside */
     size_t cause_count;
     const char *causes[FIT_CAUSES_MAX]; /* in order of likelihood; static */
 };
@@ -90,7 +92,7 @@ struct fit {
     struct life_moment *stand;   /* owned: each drawn bucket after the last entry */
     struct fit_value value[FIT_UNKNOWNS];
     struct least_answer answer; /* in standard deviations of the prior */
-    double misfit;              /* sum of squared reading residuals over readings */
+    double misfit;              /* mean squared residual of what is not set aside */
     bool priors_alone;          /* fewer than two entries with a reading */
     size_t remark_count;
     char remarks[FIT_REMARKS_MAX][FIT_REMARK_SIZE];
