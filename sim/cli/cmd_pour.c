@@ -17,6 +17,9 @@ static const double cmd_pour_full_strength_ms_cm = 1.9;
 
 static const double cmd_pour_room_c = 22;
 
+/* Both pens are believed together as closely as a pH pen is read. */
+static const double pour_ph_slack = 0.05;
+
 /* What the answer is made from. scenario NULL: by pen only. */
 struct pour_ground {
     const struct scenario *scenario;
@@ -29,9 +32,9 @@ struct pour_ground {
 static enum status pour_prepare(struct pour_ground *ground, const struct pour_wish *wish,
                                 struct error *error)
 {
-    ground->readings =
-        (struct pour_readings){wish->volume_l,  wish->full_l,      wish->ec_ms_cm,
-                               wish->aim_ms_cm, wish->water_ms_cm, wish->stock_ms_cm};
+    ground->readings = (struct pour_readings){
+        wish->volume_l,    wish->full_l,      wish->ec_ms_cm, wish->aim_ms_cm,
+        wish->water_ms_cm, wish->stock_ms_cm, wish->ph};
     if (ground->scenario == NULL) {
         ground->kit = pour_kit_by_pen();
         if (!isnan(wish->level_cm)) {
@@ -85,6 +88,12 @@ static enum status pour_visit(struct pour_ground *ground, const struct pour_wish
     const struct pour_answer answer = pour_answer_of(
         &ground->kit, readings, isnan(wish->pen_error_ms_cm) ? 0 : wish->pen_error_ms_cm,
         &wish->display);
+    if (answer.ph_was_read && fabs(answer.ph.before - readings->ph) > pour_ph_slack) {
+        return status_error(error, STATUS_INPUT,
+                            "pailcast pour: --ph: no bucket of these ions reads pH %g at "
+                            "that EC; are both pens right?",
+                            readings->ph);
+    }
     if (options->json) {
         return pour_json_answer(stdout, &answer, error);
     }

@@ -33,6 +33,7 @@ static const struct wish_row wish_rows[] = {
     {"level", QUANTITY_LENGTH, 0, 300, WISH_VISIT, WISH(level_cm)},
     {"full-level", QUANTITY_LENGTH, 1, 300, WISH_VISIT, WISH(full_level_cm)},
     {"ec", QUANTITY_EC, 0, 30, WISH_VISIT, WISH(ec_ms_cm)},
+    {"ph", QUANTITY_PH, 3, 10, WISH_VISIT, WISH(ph)},
     {"aim", QUANTITY_EC, 0.01, 20, WISH_VISIT | WISH_PAST, WISH(aim_ms_cm)},
     {"water-ec", QUANTITY_EC, 0, 30, WISH_VISIT | WISH_PAST, WISH(water_ms_cm)},
     {"stock-ec", QUANTITY_EC, 0, 30, WISH_VISIT, WISH(stock_ms_cm)},
@@ -52,23 +53,16 @@ enum {
     WISH_OPTION_SIZE = 24
 };
 
-const struct option pour_wish_options[] = {{"volume", required_argument, NULL, 0},
-                                           {"full", required_argument, NULL, 0},
-                                           {"level", required_argument, NULL, 0},
-                                           {"full-level", required_argument, NULL, 0},
-                                           {"ec", required_argument, NULL, 0},
-                                           {"aim", required_argument, NULL, 0},
-                                           {"water-ec", required_argument, NULL, 0},
-                                           {"stock-ec", required_argument, NULL, 0},
-                                           {"before", required_argument, NULL, 0},
-                                           {"after", required_argument, NULL, 0},
-                                           {"pen-error", required_argument, NULL, 0},
-                                           {"day", required_argument, NULL, 0},
-                                           {"temperature", required_argument, NULL, 0},
-                                           {"roots", required_argument, NULL, 0},
-                                           {"strategy", required_argument, NULL, 0},
-                                           {"outage", no_argument, NULL, 0},
-                                           {0}};
+const struct option pour_wish_options[] = {
+    {"volume", required_argument, NULL, 0},   {"full", required_argument, NULL, 0},
+    {"level", required_argument, NULL, 0},    {"full-level", required_argument, NULL, 0},
+    {"ec", required_argument, NULL, 0},       {"ph", required_argument, NULL, 0},
+    {"aim", required_argument, NULL, 0},      {"water-ec", required_argument, NULL, 0},
+    {"stock-ec", required_argument, NULL, 0}, {"before", required_argument, NULL, 0},
+    {"after", required_argument, NULL, 0},    {"pen-error", required_argument, NULL, 0},
+    {"day", required_argument, NULL, 0},      {"temperature", required_argument, NULL, 0},
+    {"roots", required_argument, NULL, 0},    {"strategy", required_argument, NULL, 0},
+    {"outage", no_argument, NULL, 0},         {0}};
 
 const char pour_wish_help[] =
     "At a visit, by pen only or by the ions of a scenario's water and stock:\n"
@@ -77,6 +71,7 @@ const char pour_wish_help[] =
     "  --level H        height of the water (\"21 cm\"); by pen only with\n"
     "  --full-level H   height of the fill line\n"
     "  --ec EC          what the pen says now (\"2.4 mS/cm\", \"1200 ppm500\")\n"
+    "  --ph PH          what the pH pen says now, with a SCENARIO\n"
     "  --aim EC         what it should say (a scenario may know it)\n"
     "  --water-ec EC    of the water at hand; 0 if left out\n"
     "  --stock-ec EC    of the stock at hand; none if left out\n"
@@ -283,6 +278,12 @@ enum status pour_wish_check(const struct pour_wish *wish, bool has_scenario,
     if (!has_scenario && (wish->choose.count > 0 || when_given(&wish->day))) {
         status = status_error(error, STATUS_INPUT,
                               "pailcast pour: --strategy and --day need a SCENARIO");
+    }
+    if (!has_scenario && !isnan(wish->ph)) {
+        status =
+            status_error(error, STATUS_INPUT,
+                         "pailcast pour: --ph needs a SCENARIO: what acid does hangs "
+                         "on the alkalinity of its water");
     }
     if (status != STATUS_OK) {
         return status;

@@ -15,7 +15,7 @@ struct pour_wish {
     double volume_l, full_l, level_cm, full_level_cm;
     double ec_ms_cm, aim_ms_cm, water_ms_cm, stock_ms_cm;
     double before_ms_cm, after_ms_cm;
-    double pen_error_ms_cm;
+    double pen_error_ms_cm, ph;
     double temperature_c, root_mass_g;
     struct choose choose;
     struct when day;

@@ -34,6 +34,26 @@ static void json_steps(struct tree *tree, const struct pour_answer *answer)
     }
 }
 
+/* pH and, where the strategy has one, the dose of acid or base; null where not told. */
+static void json_ph(struct tree *tree, const struct pour_answer *answer)
+{
+    const struct pour_ph *ph = &answer->ph;
+    const struct salt *with = answer->now.adjust.with;
+    tree_number(tree, tree->root, "ph_before", answer->tells_ph ? ph->before : NAN);
+    tree_number(tree, tree->root, "ph_by_pouring_alone",
+                answer->tells_ph ? ph->poured : NAN);
+    tree_number(tree, tree->root, "ph_after", answer->tells_ph ? ph->after : NAN);
+    if (with == NULL) {
+        tree_null(tree, tree->root, "adjust");
+        return;
+    }
+    struct cJSON *adjust = tree_object(tree, tree->root, "adjust");
+    tree_text(tree, adjust, "with", with->formula);
+    tree_number(tree, adjust, "mmol", ph->dose_mmol);
+    tree_number(tree, adjust, "g", ph->dose_g);
+    tree_number(tree, adjust, "ec_after_mS_cm", ph->ec_after_ms_cm);
+}
+
 static void json_range(struct tree *tree, const struct pour_range *range)
 {
     struct cJSON *object = tree_object(tree, tree->root, "range");
@@ -64,6 +84,7 @@ enum status pour_json_answer(FILE *out, const struct pour_answer *answer,
     tree_number(&tree, tree.root, "ec_by_pouring_alone_mS_cm", plan->ec_poured_ms_cm);
     tree_number(&tree, tree.root, "drain_for_stock_L", plan->drain_for_stock_l);
     json_salts(&tree, answer);
+    json_ph(&tree, answer);
     json_steps(&tree, answer);
     if (answer->pen_error_ms_cm > 0) {
         json_range(&tree, &answer->range);

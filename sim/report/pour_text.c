@@ -26,6 +26,11 @@ struct pour_answer pour_answer_of(const struct pour_kit *kit,
     };
     answer.plan = pour_plan_of(&answer.now);
     answer.step_count = pour_steps_of(answer.steps, &answer.now, &answer.plan);
+    answer.ph_was_read = !isnan(readings->ph);
+    answer.tells_ph = answer.ph_was_read || kit->adjust.with != NULL;
+    if (answer.tells_ph) {
+        answer.ph = pour_ph_of(&answer.now, &answer.plan);
+    }
     if (pen_error_ms_cm > 0) {
         answer.range = pour_range_of(kit, readings, &answer.plan, pen_error_ms_cm);
     }
@@ -225,6 +230,40 @@ static double text_strongest(const struct pour_answer *answer)
     return fmax(fmax(bucket, liquids), now->aim_ec_ms_cm);
 }
 
+static void text_dose(FILE *out, const struct pour_answer *answer)
+{
+    const struct salt *with = answer->now.adjust.with;
+    const bool acid = with->alkalinity < 0;
+    if (!(answer->ph.dose_mmol > 0)) {
+        fprintf(out, "No %s is needed.\n", with->name);
+        return;
+    }
+    fprintf(out,
+            "%zu. Add %s of %s (%s), reckoned as pure; of a bottle that says P %%, 100/P "
+            "times as much. Stir it into a jug of water first%s, and pour it in by "
+            "halves. Stir, wait a minute, read: pH %.1f and %s.\n",
+            answer->step_count + 1, amount_mass(answer->ph.dose_g).text, with->name,
+            with->formula, acid ? ", acid into water and never the other way round" : "",
+            answer->ph.after,
+            display_ec_text(&answer->display, answer->ph.ec_after_ms_cm).text);
+}
+
+static void text_ph(FILE *out, const struct pour_answer *answer)
+{
+    const struct pour_ph *ph = &answer->ph;
+    if (!isnan(ph->before)) {
+        fprintf(out, "pH %.1f now, ", ph->before);
+    }
+    fprintf(out, "%s %.1f after the pour%s.\n", isnan(ph->before) ? "pH" : "and",
+            ph->poured,
+            answer->ph_was_read ? ""
+                                : ", as the scenario has it; --ph tells what your pen "
+                                  "says");
+    if (answer->now.adjust.with != NULL) {
+        text_dose(out, answer);
+    }
+}
+
 /* What else is worth knowing. */
 static void text_remarks(FILE *out, const struct pour_answer *answer)
 {
@@ -266,6 +305,9 @@ void pour_text_answer(FILE *out, const struct pour_answer *answer)
             why + 1);
     for (size_t i = 0; i < answer->step_count; i++) {
         text_step(out, answer, i);
+    }
+    if (answer->tells_ph) {
+        text_ph(out, answer);
     }
     if (answer->pen_error_ms_cm > 0) {
         text_range(out, answer);

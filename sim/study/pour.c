@@ -19,12 +19,6 @@ static const double pour_fine = 1e-9;
  */
 static const double pour_most_salt = 64;
 
-static struct liquid pour_reading(const struct liquid *like, double ec_ms_cm,
-                                  const struct pen *pen)
-{
-    return isnan(ec_ms_cm) ? *like : pour_kit_scaled(like, ec_ms_cm, pen);
-}
-
 struct pour_case pour_case_of(const struct pour_kit *kit,
                               const struct pour_readings *readings)
 {
@@ -33,22 +27,21 @@ struct pour_case pour_case_of(const struct pour_kit *kit,
         .volume_l = readings->volume_l,
         .full_l = readings->full_l,
         .aim_ec_ms_cm = readings->aim_ec_ms_cm,
-        .bucket = pour_reading(&kit->bucket, readings->ec_ms_cm, &kit->pen),
-        .water = pour_reading(&kit->water, readings->water_ec_ms_cm, &kit->pen),
-        .stock = pour_reading(&kit->stock, readings->stock_ec_ms_cm, &kit->pen),
+        .bucket =
+            pour_kit_read(&kit->bucket, readings->ec_ms_cm, readings->ph, &kit->pen),
+        .water = pour_kit_read(&kit->water, readings->water_ec_ms_cm, NAN, &kit->pen),
+        .stock = pour_kit_read(&kit->stock, readings->stock_ec_ms_cm, NAN, &kit->pen),
         .salts = kit->salts,
         .has_stock = kit->has_stock || !isnan(readings->stock_ec_ms_cm),
+        .adjust = kit->adjust,
     };
 }
 
-double pour_ec_ms_cm(const struct pour_case *now, double drain_l, double water_l,
-                     double stock_l, double salt_l)
+struct liquid pour_mixed(const struct pour_case *now, double drain_l, double water_l,
+                         double stock_l, double salt_l)
 {
     const double kept_l = fmax(now->volume_l - drain_l, 0);
     const double all_l = kept_l + water_l + stock_l;
-    if (!(all_l > 0)) {
-        return NAN;
-    }
     const double share[4] = {kept_l / all_l, water_l / all_l, stock_l / all_l,
                              salt_l / all_l};
     const struct liquid *parts[4] = {&now->bucket, &now->water, &now->stock, &now->salts};
@@ -59,6 +52,16 @@ double pour_ec_ms_cm(const struct pour_case *now, double drain_l, double water_l
         }
         mixed.alkalinity_meq_l += share[p] * parts[p]->alkalinity_meq_l;
     }
+    return mixed;
+}
+
+double pour_ec_ms_cm(const struct pour_case *now, double drain_l, double water_l,
+                     double stock_l, double salt_l)
+{
+    if (!(fmax(now->volume_l - drain_l, 0) + water_l + stock_l > 0)) {
+        return NAN;
+    }
+    const struct liquid mixed = pour_mixed(now, drain_l, water_l, stock_l, salt_l);
     return pen_read(&now->pen, &mixed).ec_ms_cm;
 }
 

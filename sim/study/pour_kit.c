@@ -155,6 +155,7 @@ enum status pour_kit_of_scenario(struct pour_kit *kit, struct pour_readings *rea
         .salts = strategy->recipe,
         .weighed = strategy->weighed,
         .has_stock = liquid_salt_g_l(&strategy->recipe) > 0,
+        .adjust = strategy->adjust,
     };
     if (!kit->has_stock) {
         double weighed_g_l;

@@ -70,6 +70,46 @@ static void a_scenario_pours_by_its_ions(void **state)
     cJSON_Delete(json);
 }
 
+/* Hard water, and a strategy with acid: what the pH pen says decides on the dose. */
+static void the_ph_pen_tells_how_much_acid(void **state)
+{
+    const char *folder = *state;
+    program_write(
+        folder, "a.cfg",
+        "title = \"a\"; duration = \"30 d\"; bucket = { full = \"18 L\"; };\n"
+        "crop = { kind = \"none\"; };\n@include \"waters/hard_tap.cfg\"\n"
+        "@include \"recipes/leafy_full.cfg\"\n"
+        "strategies = ( { name = \"acid\"; fill = \"aim\"; aim_ec = \"1.5 mS/cm\";\n"
+        "adjust = { with = \"HNO3\"; above_ph = 6.5; to_ph = 5.9; }; },\n"
+        "{ name = \"none\"; fill = \"aim\"; aim_ec = \"1.5 mS/cm\"; } );\n");
+    const char *const asked = "pour a.cfg --volume '7 L' --ec 2.2 --ph 7.1 --json";
+    cJSON *json = program_json(folder, asked);
+    cJSON *more =
+        program_json(folder, "pour a.cfg --volume '7 L' --ec 2.2 --ph 7.5 --json");
+    const cJSON *dose = cJSON_GetObjectItem(json, "adjust");
+    assert_close(program_number(json, "ph_before"), 7.1, 0, 0.01);
+    assert_close(program_number(json, "ph_after"), 5.9, 0, 0.01);
+    assert_true(program_number(dose, "mmol") > 1);
+    assert_true(program_number(cJSON_GetObjectItem(more, "adjust"), "mmol") >
+                program_number(dose, "mmol"));
+    cJSON_Delete(json);
+    cJSON_Delete(more);
+    assert_int_equal(program_run(folder, "pour a.cfg --volume '7 L' --ec 2.2 --ph 7.1"),
+                     0);
+    program_says(folder, "stdout", "pH 7.1 now, and ");
+    program_says(folder, "stdout", "of nitric acid (HNO3), reckoned as pure");
+    program_says(folder, "stdout", "acid into water and never the other way round");
+    json = program_json(folder, "pour a.cfg --strategy none --volume '7 L' --ec 2.2 --ph "
+                                "7.1 --json");
+    assert_true(cJSON_IsNull(cJSON_GetObjectItem(json, "adjust")));
+    assert_close(program_number(json, "ph_before"), 7.1, 0, 0.01);
+    cJSON_Delete(json);
+    program_refuses(folder, "pour a.cfg --volume '7 L' --ec 0.3 --ph 9.7",
+                    "no bucket of these ions reads pH 9.7 at that EC");
+    program_refuses(folder, "pour a.cfg --volume '7 L' --ec 2.2 --ph 13",
+                    "--ph: must be");
+}
+
 /* Straight walls by pen: 21 of 31 cm. A scenario's bucket by its own shape. */
 static void a_level_is_as_good_as_a_volume(void **state)
 {
@@ -247,6 +287,8 @@ static void what_cannot_be_is_refused_in_a_line(void **state)
         {"pour --outage --volume 3 --level '9 cm'", "--level does not go with --outage"},
         {"pour --before 1.0 --after 2.0 --aim 1.9 --full 19",
          "was it stock that was poured?"},
+        {"pour --volume 3 --full 19 --ec 2 --aim 1 --ph 6.1", "--ph needs a SCENARIO"},
+        {"pour --before 3.0 --after 1.0 --ph 6.1", "--ph does not go with --before"},
         {"pour", "--full is missing"},
         {"pour nothing.cfg --volume 3 --ec 2 --aim 1", "nothing.cfg: No such file"},
     };
@@ -264,6 +306,7 @@ int main(void)
         IN_FOLDER(gallons_in_gallons_out),
         IN_FOLDER(two_readings_are_enough_to_tell_the_level),
         IN_FOLDER(a_scenario_pours_by_its_ions),
+        IN_FOLDER(the_ph_pen_tells_how_much_acid),
         IN_FOLDER(a_level_is_as_good_as_a_volume),
         IN_FOLDER(a_day_of_a_scenario_needs_no_reading),
         IN_FOLDER(a_day_may_be_a_date),

@@ -26,7 +26,8 @@ static struct pour_case case_of(double volume_l, double full_l, double ec, doubl
                                            .ec_ms_cm = ec,
                                            .aim_ec_ms_cm = aim,
                                            .water_ec_ms_cm = water_ec,
-                                           .stock_ec_ms_cm = stock_ec};
+                                           .stock_ec_ms_cm = stock_ec,
+                                           .ph = NAN};
     return pour_case_of(&kit, &readings);
 }
 
@@ -92,6 +93,7 @@ static void by_ions_too_a_plan_keeps_its_word(void **state)
             .aim_ec_ms_cm = drawn(0.3, 3.2),
             .water_ec_ms_cm = drawn(0.02, 0.8),
             .stock_ec_ms_cm = drawn(0.9, 4),
+            .ph = NAN,
         };
         const struct pour_case now = pour_case_of(&kit, &readings);
         const struct pour_plan plan = pour_plan_of(&now);
@@ -227,7 +229,7 @@ static void a_worse_pen_leaves_more_open(void **state)
 {
     (void)state;
     const struct pour_kit kit = pour_kit_by_pen();
-    const struct pour_readings readings = {7.4, 19, 3.0, 1.9, 0.15, 1.95};
+    const struct pour_readings readings = {7.4, 19, 3.0, 1.9, 0.15, 1.95, NAN};
     const struct pour_case now = pour_case_of(&kit, &readings);
     const struct pour_plan plan = pour_plan_of(&now);
     const struct pour_range fine = pour_range_of(&kit, &readings, &plan, 0.02);
@@ -236,6 +238,71 @@ static void a_worse_pen_leaves_more_open(void **state)
     assert_true(coarse.water_high_l - coarse.water_low_l >
                 fine.water_high_l - fine.water_low_l);
     assert_true(fine.ec_low_ms_cm < 1.9 && fine.ec_high_ms_cm > 1.9);
+}
+
+/* A bucket of hard water and feed, a strategy that takes acid at 6.4 down to 6. */
+static struct pour_kit kit_with_acid(void)
+{
+    struct pour_kit kit = pour_kit_by_pen();
+    salt_dissolve(&kit.water, salt_by_formula("KHCO3"), 0.31);
+    kit.bucket = liquid_mix(&kit.bucket, &kit.water, 0.5);
+    kit.adjust = (struct strategy_adjust){salt_by_formula("HNO3"), 6.4, 6.0};
+    return kit;
+}
+
+static void the_bucket_reads_what_both_pens_said(void **state)
+{
+    (void)state;
+    const struct pour_kit kit = kit_with_acid();
+    for (double ph = 4.3; ph < 8; ph += 0.9) {
+        for (double ec = 0.7; ec < 4; ec += 0.7) {
+            const struct liquid liquid = pour_kit_read(&kit.bucket, ec, ph, &kit.pen);
+            const struct pen_reading read = pen_read(&kit.pen, &liquid);
+            assert_close(read.ec_ms_cm, ec, 1e-6, 0);
+            assert_close(read.ph, ph, 0, 1e-3);
+        }
+    }
+    const struct liquid same = pour_kit_read(&kit.bucket, NAN, NAN, &kit.pen);
+    assert_memory_equal(&same, &kit.bucket, sizeof same);
+}
+
+/* The dose, stirred into the mixture by hand, brings the pH asked for; a mole of acid
+ * takes an equivalent of alkalinity. HNO3 is 63.012 g/mol (IUPAC 2021, abridged). */
+static void acid_is_told_for_what_the_pour_leaves(void **state)
+{
+    (void)state;
+    const struct pour_kit kit = kit_with_acid();
+    const struct pour_readings readings = {6.3, 11.7, 2.1, 1.6, NAN, 1.95, 6.9};
+    const struct pour_case now = pour_case_of(&kit, &readings);
+    const struct pour_plan plan = pour_plan_of(&now);
+    const struct pour_ph ph = pour_ph_of(&now, &plan);
+    struct liquid mixed =
+        pour_mixed(&now, plan.drain_l, plan.water_l, plan.stock_l, plan.salt_l);
+    assert_close(ph.before, 6.9, 0, 1e-3);
+    assert_close(ph.poured, pen_read(&kit.pen, &mixed).ph, 1e-12, 0);
+    assert_true(ph.poured > 6.9); /* hard water */
+    assert_close(ph.after, 6, 0, 1e-2);
+    assert_close(ph.dose_g, ph.dose_mmol * 63.012e-3, 1e-9, 0);
+    const double asked_meq_l =
+        mixed.alkalinity_meq_l -
+        speciation_alkalinity_at(&mixed, 6, &kit.pen.equilibrium, kit.pen.co2_ppm);
+    assert_close(ph.dose_mmol / 11.7, asked_meq_l, 0.02, 0);
+    salt_dissolve(&mixed, kit.adjust.with, ph.dose_g / 11.7);
+    assert_close(pen_read(&kit.pen, &mixed).ph, ph.after, 1e-9, 0);
+}
+
+static void below_the_limit_of_the_strategy_no_acid_is_asked_for(void **state)
+{
+    (void)state;
+    struct pour_kit kit = kit_with_acid();
+    kit.water = (struct liquid){0};
+    const struct pour_readings readings = {6.3, 11.7, 2.1, 1.6, NAN, 1.95, 5.7};
+    const struct pour_case now = pour_case_of(&kit, &readings);
+    const struct pour_plan plan = pour_plan_of(&now);
+    const struct pour_ph ph = pour_ph_of(&now, &plan);
+    assert_true(ph.poured < 6.4);
+    assert_close(ph.dose_mmol, 0, 0, 0);
+    assert_close(ph.after, ph.poured, 1e-12, 0);
 }
 
 /* V DO / respiration, with the saturation of Benson & Krause 1984: 8.74 mg/L at 22 degC.
@@ -266,6 +333,9 @@ int main(void)
         cmocka_unit_test(two_readings_tell_how_full_the_bucket_was),
         cmocka_unit_test(steps_weaken_first_and_add_up),
         cmocka_unit_test(a_worse_pen_leaves_more_open),
+        cmocka_unit_test(the_bucket_reads_what_both_pens_said),
+        cmocka_unit_test(acid_is_told_for_what_the_pour_leaves),
+        cmocka_unit_test(below_the_limit_of_the_strategy_no_acid_is_asked_for),
         cmocka_unit_test(the_oxygen_reserve_is_volume_over_respiration),
     };
     return cmocka_run_group_tests_name("pour", tests, NULL, NULL);

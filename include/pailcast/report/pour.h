@@ -18,6 +18,8 @@ struct pour_answer {
     struct pour_step steps[POUR_STEPS_MAX];
     double pen_error_ms_cm; /* 0: no range was asked for */
     struct pour_range range;
+    bool ph_was_read, tells_ph; /* typed; that or acid or base is asked for */
+    struct pour_ph ph;
 };
 
 /* Works a visit through: plan, steps, and the range when the pen's error is above 0. */

@@ -19,6 +19,7 @@ struct pour_kit {
     struct liquid salts;   /* what a litre's worth of the recipe brings */
     struct recipe weighed; /* the same on the scale */
     bool has_stock;
+    struct strategy_adjust adjust; /* acid or base, if any */
 };
 
 /* What the grower typed; NAN where nothing was. Litres and mS/cm. */
@@ -26,6 +27,7 @@ struct pour_readings {
     double volume_l, full_l;
     double ec_ms_cm, aim_ec_ms_cm;
     double water_ec_ms_cm, stock_ec_ms_cm;
+    double ph; /* of the bucket */
 };
 
 /* A kit known by pen only: every liquid is taken for a complete feed of a strength that
@@ -47,6 +49,11 @@ enum status pour_kit_of_scenario(struct pour_kit *kit, struct pour_readings *rea
 struct liquid pour_kit_scaled(const struct liquid *liquid, double ec_ms_cm,
                               const struct pen *pen);
 
+/* That, and with the alkalinity that makes it read that pH. Either may be NAN: as it is.
+ */
+struct liquid pour_kit_read(const struct liquid *liquid, double ec_ms_cm, double ph,
+                            const struct pen *pen);
+
 /* Litres at a level in a bucket of straight walls that holds full_l at full_level_cm (>
  * 0). */
 double pour_kit_volume_l(double full_l, double level_cm, double full_level_cm);
@@ -61,10 +68,11 @@ struct pour_case {
     double aim_ec_ms_cm;     /* > 0 */
     struct liquid bucket, water, stock, salts;
     bool has_stock;
+    struct strategy_adjust adjust;
 };
 
-/* volume_l, full_l and aim_ec_ms_cm must be given; ec_ms_cm NAN leaves the kit's bucket
- * as it is. */
+/* volume_l, full_l and aim_ec_ms_cm must be given; ec_ms_cm and ph, NAN, leave the kit's
+ * bucket as it is. */
 struct pour_case pour_case_of(const struct pour_kit *kit,
                               const struct pour_readings *readings);
 
@@ -88,6 +96,20 @@ struct pour_plan {
 };
 
 struct pour_plan pour_plan_of(const struct pour_case *now);
+
+/* A litre of the bucket after draining, pouring and adding salts; something must be in
+ * it. */
+struct liquid pour_mixed(const struct pour_case *now, double drain_l, double water_l,
+                         double stock_l, double salt_l);
+
+/* What the pH pen reads, and how much of acid or base the pour then asks for. */
+struct pour_ph {
+    double before, poured, after; /* before NAN of an empty bucket */
+    double dose_mmol, dose_g;     /* of case.adjust.with, pure; 0: none */
+    double ec_after_ms_cm;        /* with the dose */
+};
+
+struct pour_ph pour_ph_of(const struct pour_case *now, const struct pour_plan *plan);
 
 /* What the pen would read after draining, pouring and adding salts. */
 double pour_ec_ms_cm(const struct pour_case *now, double drain_l, double water_l,
