@@ -100,7 +100,8 @@ void explain_strategy(FILE *out, const struct strategy *strategy,
     explain_strategy_renewal(out, strategy, scenario);
     const struct strategy_adjust *adjust = &strategy->adjust;
     if (adjust->with != NULL) {
-        fprintf(out, " When pH is %s %.3g, %s brings it to %.3g.",
+        fprintf(out,
+                " When pH is %s %.3g, at the first filling too, %s brings it to %.3g.",
                 adjust->with->alkalinity < 0 ? "above" : "below", adjust->above_ph,
                 adjust->with->name, adjust->to_ph);
     }

@@ -5,6 +5,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "pailcast/chem/pen.h"
+#include "pailcast/visit/adjust.h"
+
 /* A bright shelf in a lived-in room (chosen; docs/scenario.md lists them). */
 static const struct room scenario_room = {
     .ppfd_umol_m2_s = 350,
@@ -60,6 +63,14 @@ double scenario_start_share(const struct scenario *scenario)
     return isnan(learned) ? scenario->start_stock_share : learned;
 }
 
+/* Acid or base as at a visit. */
+static void scenario_adjust(struct liquid *liquid, const struct strategy_adjust *adjust,
+                            const struct room *room)
+{
+    const struct pen pen = pen_at(room->water_temperature_c, room->root_co2_ppm);
+    salt_dissolve_mmol(liquid, adjust->with, adjust_dose_mmol_l(adjust, liquid, &pen));
+}
+
 struct liquid scenario_start_liquid(const struct scenario *scenario,
                                     const struct strategy *strategy)
 {
@@ -73,6 +84,9 @@ struct liquid scenario_start_liquid(const struct scenario *scenario,
     struct liquid start = liquid_mix(water, stock, share);
     for (int i = 0; i < ION_COUNT; i++) {
         start.mmol_l[i] = fmax(start.mmol_l[i], 0); /* share 1.3 of 1.3: rounding */
+    }
+    if (strategy != NULL && strategy->adjust.with != NULL) {
+        scenario_adjust(&start, &strategy->adjust, &scenario->room);
     }
     return start;
 }

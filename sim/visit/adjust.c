@@ -6,7 +6,8 @@
 
 #include "pailcast/base/root.h"
 
-static const double adjust_tolerance_mmol_l = 1e-5;
+/* So fine that slopes by an unknown of the first filling can be differenced. */
+static const double adjust_tolerance_mmol_l = 1e-11;
 
 struct adjust_search {
     const struct strategy_adjust *adjust;

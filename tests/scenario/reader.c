@@ -7,6 +7,7 @@
 
 #include "folder.h"
 
+#include "pailcast/chem/pen.h"
 #include "pailcast/scenario/reader.h"
 #include "pailcast/visit/fill.h"
 
@@ -418,6 +419,30 @@ static void a_stronger_first_filling_takes_nothing_away(void **state)
     assert_close(third.mmol_l[ION_K], 1.5 * 7, exact, 0);
 }
 
+/* Hard water comes to 8; what acid or base does at visits it does at the first filling
+ * too, where pH has left its limit. */
+static void acid_is_in_the_first_filling_too(void **state)
+{
+    (void)state;
+    read_text(
+        "title = \"t\"; duration = \"3 d\"; crop = { kind = \"none\"; };"
+        "bucket = { full = \"15 L\"; }; water = { ca = \"1.7 mmol/L\"; alkalinity = "
+        "\"3.4 meq/L\"; }; strategies = ( { name = \"plain\"; }, { name = \"acid\"; "
+        "adjust = { with = \"HNO3\"; above_ph = 6.6; to_ph = 5.9; }; }, { name = "
+        "\"high\"; adjust = { with = \"HNO3\"; above_ph = 9.5; to_ph = 9; }; } );");
+    const struct strategy *strategies = scenario.strategies;
+    const struct pen pen =
+        pen_at(scenario.room.water_temperature_c, scenario.room.root_co2_ppm);
+    const struct liquid plain = scenario_start_liquid(&scenario, &strategies[0]);
+    const struct liquid acid = scenario_start_liquid(&scenario, &strategies[1]);
+    const struct liquid high = scenario_start_liquid(&scenario, &strategies[2]);
+    assert_true(pen_read(&pen, &plain).ph > 7.5);
+    assert_close(pen_read(&pen, &acid).ph, 5.9, 0, 1e-6);
+    assert_close(acid.mmol_l[ION_NO3], plain.alkalinity_meq_l - acid.alkalinity_meq_l,
+                 1e-9, 0);
+    assert_memory_equal(&high, &plain, sizeof plain);
+}
+
 #define in_folder(test) cmocka_unit_test_setup_teardown(test, make_folder, remove_folder)
 
 int main(void)
@@ -434,6 +459,7 @@ int main(void)
         in_folder(a_grown_crop_arrives_with_every_parameter),
         in_folder(a_typed_stock_is_poured_as_it_is_into_any_water),
         in_folder(a_stronger_first_filling_takes_nothing_away),
+        in_folder(acid_is_in_the_first_filling_too),
         in_folder(straight_walls_need_two_measures),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -408,13 +408,13 @@ static size_t expected_readings(double expected[], const double z[FIT_UNKNOWNS],
 
 /* Slopes of a fit at its end against differences of lives: within 1e-3 of the largest of
  * an unknown (found: 1.4e-4 over all shipped scenarios). */
-static void its_slopes_are_those_of_its_lives(void **state)
+static void assert_slopes(struct strategy_adjust adjust)
 {
-    (void)state;
     static double up[3 * 16];
     static double down[3 * 16];
     bench_shipped(&scenario, "first-bucket");
     scenario.strategies[0] = scenario.strategies[1];
+    scenario.strategies[0].adjust = adjust;
     scenario.duration_d = 42;
     const double z[FIT_UNKNOWNS] = {0.71, -0.28, 0.43, 0.17, -0.54, 0.39};
     fit_world(&truth, &scenario, z);
@@ -456,6 +456,19 @@ static void its_slopes_are_those_of_its_lives(void **state)
     logbook_free(&logbook);
 }
 
+static void its_slopes_are_those_of_its_lives(void **state)
+{
+    (void)state;
+    assert_slopes((struct strategy_adjust){0});
+}
+
+/* How much acid the first filling takes follows from its strength. */
+static void its_slopes_go_through_the_acid_of_the_first_filling(void **state)
+{
+    (void)state;
+    assert_slopes((struct strategy_adjust){salt_by_formula("HNO3"), 6.1, 5.6});
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -465,6 +478,7 @@ int main(void)
         cmocka_unit_test(no_cause_of_something_odd_is_left_out),
         cmocka_unit_test(progress_is_told_life_by_life_to_the_last),
         cmocka_unit_test(its_slopes_are_those_of_its_lives),
+        cmocka_unit_test(its_slopes_go_through_the_acid_of_the_first_filling),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

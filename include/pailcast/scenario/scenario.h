@@ -125,7 +125,8 @@ double scenario_start_share(const struct scenario *scenario);
 
 /* The liquid the bucket starts with: the strategy's own water and stock in that share, or
  * the scenario's where strategy is NULL. A share above 1 is a stronger stock, as far as
- * nothing of the water would have to be taken away for it. */
+ * nothing of the water would have to be taken away for it. With the strategy's acid or
+ * base, as at a visit. */
 struct liquid scenario_start_liquid(const struct scenario *scenario,
                                     const struct strategy *strategy);
 
