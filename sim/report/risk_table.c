@@ -98,23 +98,35 @@ static void risk_table_chances(FILE *out, const struct risk_sum *sum)
     }
 }
 
-/* Limits that every strategy passes in most lives: no choice among these keeps them. */
+/* The strategy that meets it least often. */
+static const struct risk_row *risk_table_least(const struct risk_sum *sum, int code)
+{
+    const struct risk_row *least = &sum->rows[0];
+    for (size_t k = 1; k < sum->row_count; k++) {
+        least = sum->rows[k].chance[code].share < least->chance[code].share
+                    ? &sum->rows[k]
+                    : least;
+    }
+    return least;
+}
+
+/* What every strategy meets in most lives: no choice among these avoids it. */
 static void risk_table_unkept(FILE *out, const struct risk_sum *sum)
 {
     const double most = 0.5;
+    bool told = false;
     for (int i = 0; i < OUTCOME_ACTION; i++) {
-        size_t best = 0;
-        for (size_t k = 1; k < sum->row_count; k++) {
-            if (sum->rows[k].chance[i].share < sum->rows[best].chance[i].share) {
-                best = k;
+        const struct risk_row *least = risk_table_least(sum, i);
+        if (least->chance[i].share > most) {
+            if (!told) {
+                fputs(
+                    "\nNo strategy here keeps clear of these in most lives; least often "
+                    "met, and under which:\n",
+                    out);
             }
-        }
-        const double share = sum->rows[best].chance[i].share;
-        if (share > most) {
-            fprintf(out,
-                    "\nNo strategy here keeps clear of this in most lives: %s. The best, "
-                    "\"%s\", meets it in %.0f %%.\n",
-                    outcome_table[i].words, sum->rows[best].strategy->name, 100 * share);
+            fprintf(out, "    %-32s %3.0f %%, %s\n", outcome_table[i].words,
+                    100 * least->chance[i].share, least->strategy->name);
+            told = true;
         }
     }
 }
