@@ -63,16 +63,9 @@ double scenario_start_share(const struct scenario *scenario)
     return isnan(learned) ? scenario->start_stock_share : learned;
 }
 
-/* Acid or base as at a visit. */
-static void scenario_adjust(struct liquid *liquid, const struct strategy_adjust *adjust,
-                            const struct room *room)
-{
-    const struct pen pen = pen_at(room->water_temperature_c, room->root_co2_ppm);
-    salt_dissolve_mmol(liquid, adjust->with, adjust_dose_mmol_l(adjust, liquid, &pen));
-}
-
-struct liquid scenario_start_liquid(const struct scenario *scenario,
-                                    const struct strategy *strategy)
+/* Water and stock alone. */
+static struct liquid scenario_start_mixed(const struct scenario *scenario,
+                                          const struct strategy *strategy)
 {
     const struct liquid *water = strategy != NULL ? &strategy->water : &scenario->water;
     const struct liquid *stock = strategy != NULL ? &strategy->stock : &scenario->stock;
@@ -85,8 +78,36 @@ struct liquid scenario_start_liquid(const struct scenario *scenario,
     for (int i = 0; i < ION_COUNT; i++) {
         start.mmol_l[i] = fmax(start.mmol_l[i], 0); /* share 1.3 of 1.3: rounding */
     }
-    if (strategy != NULL && strategy->adjust.with != NULL) {
-        scenario_adjust(&start, &strategy->adjust, &scenario->room);
+    return start;
+}
+
+/* The dose that this mixture asks for. */
+static double scenario_start_dose(const struct liquid *mixed,
+                                  const struct scenario *scenario,
+                                  const struct strategy *strategy)
+{
+    const struct room *room = &scenario->room;
+    if (strategy == NULL || strategy->adjust.with == NULL) {
+        return 0;
+    }
+    const struct pen pen = pen_at(room->water_temperature_c, room->root_co2_ppm);
+    return adjust_dose_mmol_l(&strategy->adjust, mixed, &pen);
+}
+
+double scenario_start_dose_mmol_l(const struct scenario *scenario,
+                                  const struct strategy *strategy)
+{
+    const struct liquid mixed = scenario_start_mixed(scenario, strategy);
+    return scenario_start_dose(&mixed, scenario, strategy);
+}
+
+struct liquid scenario_start_liquid(const struct scenario *scenario,
+                                    const struct strategy *strategy)
+{
+    struct liquid start = scenario_start_mixed(scenario, strategy);
+    const double dose_mmol_l = scenario_start_dose(&start, scenario, strategy);
+    if (dose_mmol_l > 0) {
+        salt_dissolve_mmol(&start, strategy->adjust.with, dose_mmol_l);
     }
     return start;
 }

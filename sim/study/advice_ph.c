@@ -20,9 +20,9 @@ static size_t ph_visits_above(const struct compare_row *row, double ph)
 }
 
 /* Whether what the strategy adjusts pH with, if anything, was ever poured. */
-static bool ph_poured(const struct compare_row *row)
+static bool ph_poured(const struct compare_row *row, const struct scenario *scenario)
 {
-    double mmol = 0;
+    double mmol = scenario_start_dose_mmol_l(scenario, row->strategy);
     for (size_t i = 0; i < row->life.trajectory.visit_count; i++) {
         mmol += row->life.trajectory.visits[i].adjust_mmol;
     }
@@ -30,10 +30,12 @@ static bool ph_poured(const struct compare_row *row)
 }
 
 /* The strategy's acid (turn < 0) or base (turn > 0), where any of it was poured. */
-static const struct salt *ph_poured_one(const struct compare_row *row, int turn)
+static const struct salt *ph_poured_one(const struct compare_row *row,
+                                        const struct scenario *scenario, int turn)
 {
     const struct salt *with = row->strategy->adjust.with;
-    return with != NULL && with->alkalinity * turn > 0 && ph_poured(row) ? with : NULL;
+    return with != NULL && with->alkalinity * turn > 0 && ph_poured(row, scenario) ? with
+                                                                                   : NULL;
 }
 
 static void ph_both(struct compare_row *row, const struct scenario *scenario)
@@ -68,7 +70,7 @@ static void ph_high(struct compare_row *row, const struct scenario *scenario)
     const size_t found = ph_visits_above(row, limit);
     const size_t visits = row->life.trajectory.visit_count;
     const struct salt *with = row->strategy->adjust.with;
-    const struct salt *base = ph_poured_one(row, 1);
+    const struct salt *base = ph_poured_one(row, scenario, 1);
     if (base != NULL) {
         advice_say(row, day_d,
                    "Day %s: pH is above %.3g, and at %zu of %zu visits: %s lifts it. "
@@ -94,7 +96,7 @@ static void ph_high(struct compare_row *row, const struct scenario *scenario)
 static void ph_low(struct compare_row *row, const struct scenario *scenario)
 {
     const double day_d = row->life.first.ph_low;
-    const struct salt *acid = ph_poured_one(row, -1);
+    const struct salt *acid = ph_poured_one(row, scenario, -1);
     if (acid != NULL) {
         advice_say(row, day_d,
                    "Day %s: pH falls below %.3g: %s has taken what would hold it. Dose "
@@ -114,10 +116,7 @@ static void ph_low(struct compare_row *row, const struct scenario *scenario)
 void advice_ph(struct compare_row *row, const struct scenario *scenario)
 {
     const struct life_first_days *first = &row->life.first;
-    /* The first filling is above a limit until acid is first poured: no swing. */
-    const bool acid = ph_poured_one(row, -1) != NULL;
-    const bool high = !isnan(first->ph_high) &&
-                      !(acid && ph_visits_above(row, scenario->limits.ph_high) <= 1);
+    const bool high = !isnan(first->ph_high);
     const bool low = !isnan(first->ph_low);
     if (high && low) {
         ph_both(row, scenario);

@@ -206,14 +206,11 @@ static void step_nutrient(struct text_line *line, const struct risk_case *it)
     }
 }
 
-/* Acid or base poured against it: further, sooner or already in the first filling. */
+/* Acid or base poured against it: further or sooner. */
 static void step_dose(struct text_line *line, const struct risk_case *it, bool high)
 {
     const struct strategy_adjust *adjust = &it->strategy->adjust;
-    if (it->keep_d < advice_often_d && it->mended) {
-        text_line_add(line, "%s is added at visits only: let the first come soon.",
-                      adjust->with->name);
-    } else if (it->mended) {
+    if (it->mended) {
         step_visits(line, it, "since visits mend it");
     } else {
         text_line_add(line, "dose %s to a %s pH than %.3g.", adjust->with->name,

@@ -171,7 +171,6 @@ static void who_adds_acid_is_not_told_to_add_alkalinity(void **state)
     adjusted("HNO3", 6.5, 5.5);
     struct compare *compare = bench_compare(&scenario);
     const char *line = only_line(compare);
-    assert_true(compare->rows[0].life.first.ph_high < 3);
     assert_non_null(line);
     assert_non_null(strstr(line, "Dose it to a higher pH than 5.5"));
     assert_null(strstr(line, "some alkalinity"));

@@ -174,9 +174,13 @@ static void ph_has_the_step_of_its_side(void **state)
     assert_close(chance_of(OUTCOME_PH_HIGH, next), 1, 0, 0);
     says(next, "Against pH above its limit: add acid at visits");
     only("wheat-hard-water-acid", 1);
+    scenario.strategies[0].visit_every_d = 11;
     scenario.limits.ec_high_ms_cm = INFINITY;
-    assert_close(chance_of(OUTCOME_PH_HIGH, next), 1, 0, 0);
-    says(next, "is added at visits only: let the first come soon");
+    scenario.limits.ph_high = 6.8;
+    const double before = chance_of(OUTCOME_PH_HIGH, next);
+    says(next, "Against pH above its limit: visit more often than every 11 d");
+    scenario.strategies[0].visit_every_d = 3;
+    assert_true(chance_of(OUTCOME_PH_HIGH, next) < before);
     /* Visits mend it, and visiting more often does not. */
     only("renew-or-not", 1);
     assert_true(chance_of(OUTCOME_PH_LOW, next) > 0.5);
@@ -219,15 +223,18 @@ static void acid_is_blamed_only_where_it_is_poured(void **state)
     }
 }
 
-/* pH is beyond its limit in every life, but only until acid is first added. */
+/* pH is beyond its limit in most lives, but acid mends it at each visit. */
 static void what_the_last_visit_leaves_is_the_chief_trouble(void **state)
 {
     (void)state;
     char next[RISK_LINE_SIZE];
     only("wheat-hard-water-acid", 1);
-    assert_close(chance_of(OUTCOME_PH_HIGH, next), 1, 0, 0);
-    says(next, "Against EC above its limit: pour less stock than 60 %");
+    scenario.strategies[0].visit_every_d = 11;
+    scenario.strategies[0].adjust.above_ph = 6.1;
+    scenario.limits.ph_high = 6.2;
     const double before = chance_of(OUTCOME_EC_HIGH, next);
+    assert_true(chance_of(OUTCOME_PH_HIGH, next) > before);
+    says(next, "Against EC above its limit: pour less stock than 60 %");
     scenario.strategies[0].fill.stock_share = 0.5;
     assert_true(chance_of(OUTCOME_EC_HIGH, next) < before);
 }

@@ -227,23 +227,32 @@ static void a_renewal_is_one_cause(void **state)
     why_free(&why);
 }
 
+/* A first filling that needs none, half a bucket; then hard water, and acid against it.
+ * Nothing is drunk. */
 static void acid_at_a_visit_is_other(void **state)
 {
     (void)state;
-    struct liquid start = salts;
-    start.alkalinity_meq_l = 3.1;
-    start.mmol_l[ION_CA] += 1.5;
-    start = balanced(start);
-    struct strategy *strategy = simple(2.3, 15.7, &start);
+    struct liquid first = salts;
+    first.alkalinity_meq_l = 0.02;
+    first = balanced(first);
+    struct liquid hard = first;
+    hard.alkalinity_meq_l += 3.1;
+    hard.mmol_l[ION_CA] += 1.55;
+    struct strategy *strategy = simple(2.3, 15.7, &first);
+    scenario.start_l = 9.2;
+    scenario.start_stock_share = 1;
+    strategy->water = balanced(hard);
     strategy->visit_every_d = 2.1;
     strategy->adjust = (struct strategy_adjust){salt_by_formula("HNO3"), 6.4, 5.8};
+    assert_close(scenario_start_dose_mmol_l(&scenario, strategy), 0, 0, 0);
     struct why why = asked(0, 2.3);
     const struct why_interval *whole = &why.intervals[0];
+    const struct liquid mixed = liquid_mix(&strategy->water, &first, 9.2 / 15.7);
     assert_true(fabs(whole->tally.part[WHY_OTHER]) > 0.01);
-    assert_close(whole->tally.part[WHY_OTHER], whole->ec_to_ms_cm - whole->ec_from_ms_cm,
-                 1e-9, 0);
+    assert_close(whole->tally.part[WHY_OTHER], whole->ec_to_ms_cm - ec_of(&mixed), 1e-6,
+                 1e-9);
     assert_true(whole->tally.poured_mmol[ION_NO3] > 10);
-    nothing_but(whole, 1U << WHY_OTHER);
+    nothing_but(whole, 1U << WHY_WATER | 1U << WHY_OTHER);
     why_free(&why);
 }
 
