@@ -5,8 +5,12 @@
 #   what unit low high: of the upper axis   level_tics: '' or heights on the right, in level_unit
 #   far: the end of the lower axis   odds: readings that were not to be expected
 #   $curve: day, fitted   $band: day, low, median, high
-#   $read, $odd: day, reading, standard deviations off the curve
+#   $read, $odd: day, reading, standard deviations off the curve; where one lies beyond
+#   an axis it is drawn at its end, with its number
 eval canvas(660)
+within(x, a, b) = x < a ? a : x > b ? b : x
+beyond(x, a, b) = x < a || x > b ? sprintf('%.3g', x) : ''
+edge = 0.03*(high - low)
 set multiplot
 set lmargin at screen 0.095
 set rmargin at screen (level_tics eq '' ? 0.975 : 0.915)
@@ -33,9 +37,12 @@ plot $band using 1:2:4 with filledcurves lc rgb pale fs solid noborder \
     $band using 1:4 with lines lc rgb grey lw 1 notitle, \
     $band using 1:3 with lines ls 2 lw 1.8 title 'forecast, middle', \
     $curve using 1:2 with lines ls 1 lw 1.8 title 'fitted', \
-    $read using 1:2 with points pt 7 ps 0.6 lc rgb black title 'read', \
-    for [i=1:(odds > 0)] $odd using 1:2 with points pt 6 ps 1.4 lw 2 lc rgb vermilion \
-        title 'not expected'
+    $read using 1:(within($2, low + edge, high - edge)) with points pt 7 ps 0.6 \
+        lc rgb black title 'read', \
+    for [i=1:(odds > 0)] $odd using 1:(within($2, low + edge, high - edge)) \
+        with points pt 6 ps 1.4 lw 2 lc rgb vermilion title 'not expected', \
+    for [i=1:(odds > 0)] $odd using 1:(within($2, low + edge, high - edge)):(beyond($2, low, high)) \
+        with labels left offset 1,0 font ',12' notitle
 eval panel('line', unit)
 unset label 1
 unset y2tics
@@ -46,14 +53,20 @@ set bmargin at screen 0.13
 set xlabel 'Day since first fill' offset 0,0.5 noenhanced
 set format x '%g'
 set ylabel "Read less\nfitted, sd" offset -0.4,0 noenhanced
-set ytics 2
+eval far > 12 ? 'set ytics autofreq' : 'set ytics 2'
 set yrange [-far:far]
+edge = 0.06*far
 set key at screen 0.53,0.05 center top
 plot '+' using ($1 < days ? 0 : days):(2) with lines lc rgb grey lw 1.2 dt 2 \
         title '2 standard deviations (sd) of a reading: 19 in 20 lie within', \
     '+' using ($1 < days ? 0 : days):(-2) with lines lc rgb grey lw 1.2 dt 2 notitle, \
     '+' using ($1 < days ? 0 : days):(0) with lines lc rgb grey lw 1 notitle, \
-    $read using 1:3 with impulses lc rgb '#909090' lw 1 notitle, \
-    $read using 1:3 with points pt 7 ps 0.6 lc rgb black notitle, \
-    for [i=1:(odds > 0)] $odd using 1:3 with points pt 6 ps 1.4 lw 2 lc rgb vermilion notitle
+    $read using 1:(within($3, edge - far, far - edge)) with impulses lc rgb '#909090' lw 1 \
+        notitle, \
+    $read using 1:(within($3, edge - far, far - edge)) with points pt 7 ps 0.6 lc rgb black \
+        notitle, \
+    for [i=1:(odds > 0)] $odd using 1:(within($3, edge - far, far - edge)) \
+        with points pt 6 ps 1.4 lw 2 lc rgb vermilion notitle, \
+    for [i=1:(odds > 0)] $odd using 1:(within($3, edge - far, far - edge)):(beyond($3, -far, far)) \
+        with labels left offset 1,0 font ',12' notitle
 unset multiplot

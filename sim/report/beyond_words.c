@@ -9,8 +9,9 @@
 #include "pailcast/scenario/display.h"
 
 bool beyond_words_life(char to[BEYOND_WORDS_SIZE], const struct beyond *beyond,
-                       const struct scenario_display *display)
+                       const struct scenario *scenario)
 {
+    const struct scenario_display *display = &scenario->display;
     struct text_line line = text_line_in(to, BEYOND_WORDS_SIZE);
     if (isnan(beyond->ec_d) && isnan(beyond->salt_d)) {
         return false;
@@ -20,16 +21,18 @@ bool beyond_words_life(char to[BEYOND_WORDS_SIZE], const struct beyond *beyond,
     if (!isnan(beyond->ec_d)) {
         text_line_add(
             &line,
-            " Above %s, first on day %.0f, it reads low here: the figures from then "
+            " Above %s, first on day %s, it reads low here: the figures from then "
             "on are an extrapolation.",
-            display_ec_text(display, conductivity_checked_ms_cm).text, beyond->ec_d);
+            display_ec_text(display, conductivity_checked_ms_cm).text,
+            display_day_text(scenario, beyond->ec_d, 0).text);
     }
     if (!isnan(beyond->salt_d)) {
         text_line_add(
             &line,
-            " What salt does to the plant was checked up to %s, passed on day %.0f: "
+            " What salt does to the plant was checked up to %s, passed on day %s: "
             "its growth and drinking beyond are an extrapolation.",
-            display_ec_text(display, stress_salinity_checked_ms_cm).text, beyond->salt_d);
+            display_ec_text(display, stress_salinity_checked_ms_cm).text,
+            display_day_text(scenario, beyond->salt_d, 0).text);
     }
     return true;
 }

@@ -9,12 +9,12 @@
 #include "pailcast/study/beyond.h"
 
 enum {
-    BEYOND_WORDS_SIZE = 320
+    BEYOND_WORDS_SIZE = 400
 };
 
 /* Of a life; false, and "", where it stays within. */
 bool beyond_words_life(char to[BEYOND_WORDS_SIZE], const struct beyond *beyond,
-                       const struct scenario_display *display);
+                       const struct scenario *scenario);
 
 /* Of liquids, the strongest of which has this EC: as beyond_words_life. */
 bool beyond_words_ec(char to[BEYOND_WORDS_SIZE], double ec_ms_cm,

@@ -129,7 +129,8 @@ static void plot_forecast(FILE *out, struct reach *reach, const struct drawing *
     fputs("END_OF_BLOCK\n", out);
 }
 
-/* Readings to a block; returns how many, and how far the farthest lies off the curve. */
+/* Readings to a block; returns how many, and how far the farthest lies off the curve.
+ * What is set aside stretches no axis: it is drawn at its end. */
 static size_t plot_readings(FILE *out, const char *block, bool odd_ones,
                             const struct drawing *drawing, struct reach *reach,
                             double *far)
@@ -143,8 +144,10 @@ static size_t plot_readings(FILE *out, const char *block, bool odd_ones,
             const double value = plot_shown(drawing, read->value);
             fprintf(out, "%.7g %.7g %.5g\n", fit->logbook->rows[read->row].day_d, value,
                     fit_residual(fit, i));
-            plot_reach(reach, value);
-            *far = fmax(*far, fabs(fit_residual(fit, i)) * (1 + plot_room));
+            if (!read->aside) {
+                plot_reach(reach, value);
+                *far = fmax(*far, fabs(fit_residual(fit, i)) * (1 + plot_room));
+            }
             count++;
         }
     }

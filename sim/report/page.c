@@ -153,7 +153,7 @@ static void page_strategy(const struct page *page, size_t row)
         sheet_element(out, "p", "", line);
     }
     const struct beyond beyond = beyond_of(&told->life, compare->scenario);
-    if (beyond_words_life(line, &beyond, &compare->scenario->display)) {
+    if (beyond_words_life(line, &beyond, compare->scenario)) {
         sheet_element(out, "p", "", line);
     }
     visits_sentence(line, compare, row);

@@ -68,7 +68,7 @@ static void table_advice(FILE *out, const struct compare *compare, size_t row)
         wrap_line(out, line, 4);
     }
     const struct beyond beyond = beyond_of(&told->life, compare->scenario);
-    if (beyond_words_life(line, &beyond, &compare->scenario->display)) {
+    if (beyond_words_life(line, &beyond, compare->scenario)) {
         wrap_line(out, line, 4);
     }
     visits_sentence(line, compare, row);

@@ -6,10 +6,15 @@
 /* A mol in mmol. */
 static const double visits_mol_mmol = 1e-3;
 
-double visits_dose_g(const struct visit_record *visit, const struct strategy *strategy)
+double visits_salt_g(const struct strategy *strategy, double dose_mmol)
 {
     const struct salt *with = strategy->adjust.with;
-    return with != NULL ? visits_mol_mmol * visit->adjust_mmol * with->molar_mass : 0;
+    return with != NULL ? visits_mol_mmol * dose_mmol * with->molar_mass : 0;
+}
+
+double visits_dose_g(const struct visit_record *visit, const struct strategy *strategy)
+{
+    return visits_salt_g(strategy, visit->adjust_mmol);
 }
 
 static void visits_note(struct visits_range *range, double amount)

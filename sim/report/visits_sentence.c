@@ -70,6 +70,19 @@ static void sentence_those(struct text_line *line, const struct visits_range *ra
     }
 }
 
+/* "The first filling takes 4.3 g of pure nitric acid. " where it takes any. */
+static void sentence_first(struct text_line *line, const struct scenario *scenario,
+                           const struct strategy *strategy)
+{
+    const double dose_mmol = scenario_start_dose_mmol_l(scenario, strategy);
+    if (dose_mmol > 0) {
+        const double dose_g = visits_salt_g(strategy, dose_mmol * scenario->start_l);
+        text_line_add(line, "The first filling takes ");
+        sentence_range(line, dose_g, dose_g, "g");
+        text_line_add(line, " of pure %s. ", strategy->adjust.with->name);
+    }
+}
+
 void visits_sentence(char to[FIGURE_LINE_SIZE], const struct compare *compare, size_t row)
 {
     const struct scenario_display *display = &compare->scenario->display;
@@ -78,6 +91,7 @@ void visits_sentence(char to[FIGURE_LINE_SIZE], const struct compare *compare, s
     const size_t visits = told->life.trajectory.visit_count;
     struct text_line line = text_line_in(to, FIGURE_LINE_SIZE);
     char name[VISITS_NAME_SIZE];
+    sentence_first(&line, compare->scenario, told->strategy);
     if (visits == 0) {
         text_line_add(&line, "No visit is made.");
         return;

@@ -101,8 +101,9 @@ static void verdict_renew(struct text_line *line, const struct why *why)
     } else {
         text_line_add(line,
                       " Going on like this neither EC nor an ion passes an upper limit "
-                      "in the next %.0f days: the solution need not be renewed%s.",
+                      "in the next %.0f %s: the solution need not be renewed%s.",
                       ahead->until_d - now_d,
+                      text_plural(round(ahead->until_d - now_d), "day", "days"),
                       why->intervals[0].tally.renewals > 0 ? " more than it is" : "");
     }
 }

@@ -2,18 +2,19 @@
 #include "support/close.h"
 
 #include <math.h>
+#include <stdio.h>
 
 #include "../../sim/report/beyond_words.h"
 
 static const struct scenario_display metric = {0};
-static const struct scenario_display ppm = {.ec = DISPLAY_PPM500};
+static struct scenario scenario;
 
 static void a_life_beyond_says_so_in_one_line(void **state)
 {
     (void)state;
     char words[BEYOND_WORDS_SIZE];
     struct beyond beyond = {12.34, 71.3, 48.6};
-    assert_true(beyond_words_life(words, &beyond, &metric));
+    assert_true(beyond_words_life(words, &beyond, &scenario));
     assert_string_equal(
         words,
         "EC rises to 12.34 mS/cm. Above 10.00 mS/cm, first on day 71, it reads low "
@@ -22,12 +23,15 @@ static void a_life_beyond_says_so_in_one_line(void **state)
         "drinking beyond are an extrapolation.");
     beyond.ec_d = NAN;
     beyond.most_ms_cm = 7.5;
-    assert_true(beyond_words_life(words, &beyond, &ppm));
+    scenario.display.ec = DISPLAY_PPM500;
+    (void)snprintf(scenario.start, sizeof scenario.start, "2026-11-05");
+    assert_true(beyond_words_life(words, &beyond, &scenario));
     assert_string_equal(words, "EC rises to 3750 ppm500. What salt does to the plant was "
-                               "checked up to 3000 ppm500, passed on day 49: its growth "
+                               "checked up to 3000 ppm500, passed on day 48 (Wed "
+                               "2026-12-23): its growth "
                                "and drinking beyond are an extrapolation.");
     beyond.salt_d = NAN;
-    assert_false(beyond_words_life(words, &beyond, &metric));
+    assert_false(beyond_words_life(words, &beyond, &scenario));
     assert_string_equal(words, "");
 }
 
