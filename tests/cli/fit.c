@@ -389,7 +389,7 @@ static void a_slip_is_set_aside_and_the_pencil_blamed(void **state)
     program_says(folder, "stdout", "Set aside, as no bucket explains it while all else");
     program_says(folder, "stdout", "Unexpected on day 15.00: EC higher");
     program_says(folder, "stdout", "look at the entry again: a slip of the pencil");
-    program_says(folder, "fit-ec.svg", "18.4"); /* beside its dot at the axis' end */
+    program_says(folder, "fit-ec.svg", "18.4");  /* beside its dot at the axis' end */
     program_says(folder, "fit-ec.svg", " 1.7<"); /* a mark of an axis not stretched */
     cJSON *json = program_json(folder, "fit shed.cfg kept.csv --json --out .");
     const cJSON *first = cJSON_GetArrayItem(cJSON_GetObjectItem(json, "unexpected"), 0);

@@ -51,7 +51,7 @@ struct liquid pour_kit_scaled(const struct liquid *liquid, double ec_ms_cm,
 
 /* That, and with the alkalinity that makes it read that pH. Either may be NAN: as it is.
  */
-struct liquid pour_kit_read(const struct liquid *liquid, double ec_ms_cm, double ph,
+struct liquid pour_kit_read(const struct liquid *like, double ec_ms_cm, double ph,
                             const struct pen *pen);
 
 /* Litres at a level in a bucket of straight walls that holds full_l at full_level_cm (>
