@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "pailcast/base/tree.h"
 #include "pailcast/report/fit.h"
+#include "visits_parts.h"
 
 static void json_unknowns(struct tree *tree, const struct fit *fit)
 {
@@ -55,6 +56,8 @@ static void json_choices(struct tree *tree, const struct fit *fit)
         tree_number(tree, item, "drain_L", choice->next_visit.drained_l);
         tree_number(tree, item, "water_L", choice->next_visit.water_l);
         tree_number(tree, item, "stock_L", choice->next_visit.stock_l);
+        tree_number(tree, item, "adjust_g",
+                    visits_dose_g(&choice->next_visit, choice->strategy));
         json_band(tree, item, "ec_low", "ec_median", "ec_high", &choice->ec_ms_cm);
         json_band(tree, item, "na_low_mmol_L", "na_median_mmol_L", "na_high_mmol_L",
                   &choice->sodium_mmol_l);

@@ -7,9 +7,13 @@
 
 #include "pailcast/base/text.h"
 #include "pailcast/scenario/display.h"
+#include "visits_parts.h"
 
 /* Volumes below this are not worth a jug, L (chosen). */
 static const double sentence_least_l = 5e-3;
+
+/* Doses below this are not worth a scale, g (chosen). */
+static const double sentence_least_g = 5e-3;
 
 /* Differences below this are none (half of what is shown). */
 static const double sentence_least_share = 5e-3;
@@ -39,6 +43,24 @@ void fit_sentence_visit(char to[FIT_SENTENCE_SIZE], const struct visit_record *v
     if (line.used == 0) {
         text_line_add(&line, "look, there is nothing to pour");
     }
+    const double dose_g =
+        visit->strategy != NULL ? visits_dose_g(visit, visit->strategy) : 0;
+    if (dose_g > sentence_least_g) {
+        text_line_add(&line, ", then add %.2g g of pure %s", dose_g,
+                      visit->strategy->adjust.with->name);
+    }
+}
+
+/* When somebody would come next, where that is beyond the forecast; "" if never. */
+static void sentence_later(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
+{
+    const struct logbook *logbook = fit->logbook;
+    const double next_d =
+        strategy_visit_after(fit->strategy, logbook->rows[logbook->count - 1].day_d);
+    if (isfinite(next_d)) {
+        (void)snprintf(to, FIT_SENTENCE_SIZE, "No visit is planned before day %s.",
+                       display_day_text(fit->scenario, next_d, 2).text);
+    }
 }
 
 void fit_sentence_next(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
@@ -50,6 +72,8 @@ void fit_sentence_next(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
         (void)snprintf(to, FIT_SENTENCE_SIZE, "Next action on day %s: %.200s.",
                        display_day_text(fit->scenario, fit->next_visit.day_d, 2).text,
                        acts);
+    } else if (fit->moment_count > 0) {
+        sentence_later(to, fit);
     }
 }
 
@@ -98,9 +122,9 @@ void fit_sentence_safe(char to[FIT_SENTENCE_SIZE], const struct fit *fit)
                       "Without a visit the roots keep their water for %d days at least.",
                       ABSENCE_D);
     }
-    if (fit->kept_until_d < fit->safe_until_d) {
+    if (fit->first_limit.day_d < fit->safe_until_d) {
         text_line_add(&line, " From day %s on %s may %s.",
-                      display_day_text(fit->scenario, fit->kept_until_d, 2).text,
+                      display_day_text(fit->scenario, fit->first_limit.day_d, 2).text,
                       fit->first_limit.what, fit->first_limit.does);
     }
 }

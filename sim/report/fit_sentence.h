@@ -10,11 +10,12 @@ enum {
     FIT_SENTENCE_SIZE = 256
 };
 
-/* "Next action on day 63.75 (Tue 2026-11-03): pour 3.2 L of water and 1.0 L of stock.";
- * "" without one. */
+/* "Next action on day 63.75 (Tue 2026-11-03): pour 3.2 L of water and 1.0 L of stock.",
+ * or before which day none is planned; "" without one. */
 void fit_sentence_next(char to[FIT_SENTENCE_SIZE], const struct fit *fit);
 
-/* "drain 5 L of solution, pour 3.2 L of water and 1.0 L of stock". */
+/* "drain 5 L of solution, pour 3.2 L of water and 1.0 L of stock, then add 2.1 g of pure
+ * nitric acid". */
 void fit_sentence_visit(char to[FIT_SENTENCE_SIZE], const struct visit_record *visit,
                         const struct scenario_display *display);
 

@@ -47,7 +47,13 @@ static double hands_log_next(const void *context, double day_d)
     if (found < log->count) {
         return log->entries[found].day_d;
     }
-    return log->then != NULL ? strategy_next_visit(log->then, day_d) : INFINITY;
+    if (log->then == NULL) {
+        return INFINITY;
+    }
+    const bool noted =
+        log->count > 0 && day_d <= log->entries[log->count - 1].day_d + moment_slack_d;
+    return noted ? strategy_visit_after(log->then, day_d)
+                 : strategy_next_visit(log->then, day_d);
 }
 
 static struct visit_record hands_log_visit(double state[STATE_COUNT], double day_d,

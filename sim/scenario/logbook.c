@@ -50,6 +50,11 @@ uint64_t logbook_fingerprint(const struct logbook *logbook, size_t entries)
                 snprintf(text, sizeof text, "%.17g,", isnan(values[k]) ? -1 : values[k]);
             hash = hash_text(hash, text, (size_t)size);
         }
+        if (!isnan(row->adjust_g)) {
+            char text[32];
+            const int size = snprintf(text, sizeof text, "adjust %.17g,", row->adjust_g);
+            hash = hash_text(hash, text, (size_t)size);
+        }
     }
     return hash;
 }

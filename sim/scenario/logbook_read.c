@@ -18,6 +18,7 @@ enum logbook_column {
     LOGBOOK_WATER,
     LOGBOOK_STOCK,
     LOGBOOK_DRAINED,
+    LOGBOOK_ADJUST,
     LOGBOOK_NOTE,
     LOGBOOK_DATE,
     LOGBOOK_COLUMNS
@@ -37,6 +38,8 @@ static const struct columns_kind logbook_kinds[LOGBOOK_COLUMNS] = {
     {"water_poured_L", COLUMNS_NUMBER, 0, 2000, logbook_unpoured},
     {"stock_poured_L", COLUMNS_NUMBER, 0, 2000, logbook_unpoured},
     {"drained_L", COLUMNS_NUMBER, 0, 2000, logbook_unpoured},
+    {"adjust_g", COLUMNS_NUMBER, 0, 10000,
+     "acid or base needs its grams, as pure, leave the cell blank if there was none"},
     {"note", COLUMNS_UNREAD, 0, 0, ""},
     {"date", COLUMNS_TEXT, 0, 0, ""}};
 
@@ -47,6 +50,7 @@ static const struct columns_stem logbook_stems[LOGBOOK_COLUMNS] = {
     [LOGBOOK_WATER] = {"water_poured", QUANTITY_VOLUME},
     [LOGBOOK_STOCK] = {"stock_poured", QUANTITY_VOLUME},
     [LOGBOOK_DRAINED] = {"drained", QUANTITY_VOLUME},
+    [LOGBOOK_ADJUST] = {"adjust", QUANTITY_MASS},
 };
 
 /* What is read, and whether a line of it was refused. */
@@ -182,6 +186,9 @@ static void logbook_row(struct columns *own)
                                     .water_l = columns_amount(own, LOGBOOK_WATER),
                                     .stock_l = columns_amount(own, LOGBOOK_STOCK),
                                     .drained_l = columns_amount(own, LOGBOOK_DRAINED),
+                                    .adjust_g = own->present[LOGBOOK_ADJUST]
+                                                    ? columns_amount(own, LOGBOOK_ADJUST)
+                                                    : NAN,
                                     .line = own->line};
     logbook_day_words(reading->before, own);
     own->status = logbook_add(reading->logbook, &row, own->error);

@@ -9,6 +9,7 @@
 
 #include "fit_parts.h"
 #include "pailcast/base/text.h"
+#include "pailcast/scenario/display.h"
 #include "pailcast/study/keep.h"
 
 const char *const fit_unknown_name[FIT_UNKNOWNS] = {
@@ -35,6 +36,11 @@ static const double fit_learned_share = 0.7;
 static const double fit_tied = 0.95;
 
 const double fit_doubtful = 1.5;
+
+/* More than this of a full bucket is not meant: levels are read to some per cent
+ * (chosen).
+ */
+static const double fit_over = 1.1;
 
 double fit_prior_mean(enum fit_unknown unknown, const struct scenario *scenario)
 {
@@ -83,13 +89,25 @@ void fit_remark(struct fit *fit, const char *format, ...)
     }
 }
 
-static void fit_entries(struct hands_entry entries[], const struct logbook *logbook)
+/* What was done, the acid or base in mmol. STATUS_INPUT where there is none to add. */
+static enum status fit_entries(struct fit *fit, struct error *error)
 {
-    for (size_t i = 0; i < logbook->count; i++) {
-        const struct logbook_row *row = &logbook->rows[i];
-        entries[i] = (struct hands_entry){row->day_d,
-                                          {row->drained_l, row->water_l, row->stock_l}};
+    const struct salt *with = fit->strategy->adjust.with;
+    for (size_t i = 0; i < fit->logbook->count; i++) {
+        const struct logbook_row *row = &fit->logbook->rows[i];
+        if (with == NULL && row->adjust_g > 0) {
+            return logbook_refuse(
+                fit->logbook, row, error,
+                "adjust_g: the strategy \"%s\" says not of what; give it an adjust in "
+                "the scenario",
+                fit->strategy->name);
+        }
+        fit->entries[i] = (struct hands_entry){
+            row->day_d,
+            {row->drained_l, row->water_l, row->stock_l,
+             with != NULL ? row->adjust_g / with->molar_mass * 1e3 : 0}};
     }
+    return STATUS_OK;
 }
 
 size_t fit_readings(struct fit_reading list[], const struct logbook *logbook,
@@ -209,6 +227,33 @@ static size_t fit_read_rows(const struct fit_reading list[], size_t count)
     return rows;
 }
 
+/* A level that was read, with what was then drained and poured, well over the fill line:
+ * a pour written wrong is taken for the truth, and all that follows for odd. */
+static void fit_pours_over(struct fit *fit)
+{
+    const double full_l = fit->scenario->bucket.full_l;
+    for (size_t i = 0; i < fit->readings; i++) {
+        const struct fit_reading *reading = &fit->list[i];
+        const struct logbook_row *row = &fit->logbook->rows[reading->row];
+        if (reading->kind != FIT_LEVEL) {
+            continue;
+        }
+        const double after_l = shape_volume_l(&fit->scenario->bucket, reading->value) -
+                               row->drained_l + row->water_l + row->stock_l;
+        if (row->water_l + row->stock_l > 0 && after_l > fit_over * full_l) {
+            const struct scenario_display *display = &fit->scenario->display;
+            fit_remark(fit,
+                       "What was poured on day %s fills the bucket to %s, over the fill "
+                       "line at %s. If that is a slip, mend the entry: a pour is taken "
+                       "as written.",
+                       display_day_text(fit->scenario, row->day_d, 2).text,
+                       display_volume_text(display, after_l).text,
+                       display_volume_text(display, full_l).text);
+            return; /* the first explains what follows */
+        }
+    }
+}
+
 static void fit_conclude(struct fit *fit)
 {
     fit->priors_alone = fit_read_rows(fit->list, fit->readings) < 2;
@@ -218,6 +263,7 @@ static void fit_conclude(struct fit *fit)
     if (!fit->answer.converged) {
         fit_remark(fit, "The fit did not settle; take its numbers with care.");
     }
+    fit_pours_over(fit);
     fit_widen(fit);
     fit_judge(fit);
 }
@@ -283,7 +329,9 @@ enum status fit_run(struct fit *fit, const struct scenario *scenario,
     }
     if (status == STATUS_OK) {
         (void)fit_readings(fit->list, logbook, &scenario->bucket);
-        fit_entries(fit->entries, logbook);
+        status = fit_entries(fit, error);
+    }
+    if (status == STATUS_OK) {
         status = fit_learn(fit, INFINITY, error);
     }
     if (status == STATUS_OK) {

@@ -29,7 +29,7 @@ static double choices_from(const struct fit *fit)
     const double last_d = fit_last_day(fit);
     double first_d = INFINITY;
     for (size_t i = 0; i < fit->choice_count; i++) {
-        first_d = fmin(first_d, strategy_next_visit(fit->choices[i].strategy, last_d));
+        first_d = fmin(first_d, strategy_visit_after(fit->choices[i].strategy, last_d));
     }
     return first_d < last_d + fit_days_ahead(fit) ? first_d : last_d;
 }

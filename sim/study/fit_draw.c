@@ -114,8 +114,9 @@ enum status fit_draw_live(struct life *life, const struct fit_draw *draw,
     const struct fit *fit = draw->fit;
     const struct strategy seen =
         fit_draw_hands(then != NULL ? then : fit->strategy, draw->world);
-    const struct hands_log nobody = {0};
-    const struct hands hands = then != NULL ? hands_strategy(&seen) : hands_log(&nobody);
+    const struct hands_log log = {&fit->entries[fit->logbook->count - 1], 1,
+                                  then != NULL ? &seen : NULL};
+    const struct hands hands = hands_log(&log);
     const enum status status =
         life_go_on(life, &fit->stand[draw->number], draw->world, &seen, &hands, error);
     for (size_t i = 0; i < life->trajectory.visit_count; i++) {

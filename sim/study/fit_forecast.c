@@ -27,6 +27,7 @@ struct forecast {
     struct fit *fit;
     double (*values)[FORECAST_COLUMNS][FIT_LIVES]; /* [moment] */
     double dry_d[FIT_LIVES], limit_d[FIT_LIVES];   /* nobody comes: INFINITY if never */
+    struct absence_limit limit[FIT_LIVES];
 };
 
 /* As the grower will read it: with the pen's offset and the scatter of pen and ruler. */
@@ -98,13 +99,12 @@ static enum status forecast_leave(struct forecast *forecast, const struct fit_dr
     draw->world->sample_every_d = 2 * draw->world->duration_d;
     const enum status status = fit_draw_live(&life, draw, NULL, error);
     const double last_d = fit_last_day(draw->fit);
+    const double next_d = strategy_visit_after(draw->fit->strategy, last_d);
     const struct absence_limit limit = absence_limit_of(
-        &life.first, last_d + moment_slack_d, absence_due_d(draw->fit->strategy, last_d));
+        &life.first, last_d + moment_slack_d, isfinite(next_d) ? next_d : last_d);
     forecast->dry_d[draw->number] = fmin(life.first.roots_dry, INFINITY);
     forecast->limit_d[draw->number] = limit.day_d;
-    if (draw->number == 0) {
-        forecast->fit->first_limit = limit;
-    }
+    forecast->limit[draw->number] = limit;
     life_free(&life);
     return status;
 }
@@ -132,10 +132,12 @@ static void forecast_sum(struct forecast *forecast)
             fit->moments[k].ion_mmol_l[i] = fit_draw_band(at[FORECAST_IONS + i]);
         }
     }
+    size_t order[FIT_LIVES];
+    const size_t few = (size_t)(forecast_risk * FIT_LIVES);
     gsl_sort(forecast->dry_d, 1, FIT_LIVES);
-    gsl_sort(forecast->limit_d, 1, FIT_LIVES);
-    fit->safe_until_d = forecast->dry_d[(size_t)(forecast_risk * FIT_LIVES)];
-    fit->kept_until_d = forecast->limit_d[(size_t)(forecast_risk * FIT_LIVES)];
+    gsl_sort_index(order, forecast->limit_d, 1, FIT_LIVES);
+    fit->safe_until_d = forecast->dry_d[few];
+    fit->first_limit = forecast->limit[order[few]];
 }
 
 enum status fit_forecast(struct fit *fit, struct error *error)

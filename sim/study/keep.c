@@ -49,7 +49,7 @@ enum status keep_logbook(struct logbook *logbook, const struct life *life,
     gsl_rng_set(rng, (unsigned long)seed);
     enum status status = STATUS_OK;
     for (size_t i = 0; i <= life->trajectory.visit_count && status == STATUS_OK; i++) {
-        struct logbook_row row = {0};
+        struct logbook_row row = {.adjust_g = NAN};
         if (i == 0) {
             const struct sample *first = &life->trajectory.samples[0];
             row.ec_ms_cm = first->ec_ms_cm;
@@ -63,7 +63,8 @@ enum status keep_logbook(struct logbook *logbook, const struct life *life,
                                        .ph = visit->ph_before,
                                        .water_l = visit->water_l,
                                        .stock_l = visit->stock_l,
-                                       .drained_l = visit->drained_l};
+                                       .drained_l = visit->drained_l,
+                                       .adjust_g = NAN};
         }
         row.ec_ms_cm += scenario->learned.pen_offset_ms_cm;
         row.level_cm = shape_level_cm(&scenario->bucket, row.volume_l);

@@ -85,6 +85,13 @@ double strategy_next_visit(const struct strategy *strategy, double day_d)
     return INFINITY;
 }
 
+double strategy_visit_after(const struct strategy *strategy, double noted_d)
+{
+    static const double most_d = 1; /* chosen */
+    return strategy_next_visit(strategy,
+                               noted_d + fmin(0.5 * strategy->visit_every_d, most_d));
+}
+
 const struct strategy_fill *strategy_fill_at(const struct strategy *strategy,
                                              size_t stage)
 {

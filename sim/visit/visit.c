@@ -59,8 +59,9 @@ static void visit_drain(double state[STATE_COUNT], struct visit_record *record)
     record->drained_alkalinity_meq -= state[STATE_ALKALINITY];
 }
 
+/* noted_mmol: what was added; NAN: as the strategy asks. */
 static void visit_adjust(double state[STATE_COUNT], struct visit_record *record,
-                         const struct visit_kit *kit)
+                         const struct visit_kit *kit, double noted_mmol)
 {
     const struct strategy_adjust *adjust = &kit->strategy->adjust;
     if (adjust->with == NULL) {
@@ -68,7 +69,9 @@ static void visit_adjust(double state[STATE_COUNT], struct visit_record *record,
     }
     const struct liquid liquid = state_liquid(state);
     record->adjust_mmol =
-        adjust_dose_mmol_l(adjust, &liquid, kit->pen) * state[STATE_VOLUME];
+        isnan(noted_mmol)
+            ? adjust_dose_mmol_l(adjust, &liquid, kit->pen) * state[STATE_VOLUME]
+            : noted_mmol;
     for (int i = 0; i < ION_COUNT; i++) {
         state[STATE_ION + i] += adjust->with->ions[i] * record->adjust_mmol;
     }
@@ -120,7 +123,7 @@ struct visit_record visit_make(double state[STATE_COUNT], double day_d,
     visit_drain(state, &record);
     seen.volume_l = state[STATE_VOLUME];
     visit_fill(state, &record, &seen, kit);
-    visit_adjust(state, &record, kit);
+    visit_adjust(state, &record, kit, NAN);
     visit_read_after(state, &record, kit->pen);
     return record;
 }
@@ -140,6 +143,7 @@ struct visit_record visit_given(double state[STATE_COUNT], double day_d,
     }
     visit_drain(state, &record);
     visit_pour(state, &record, kit->strategy);
+    visit_adjust(state, &record, kit, given->adjust_mmol);
     visit_read_after(state, &record, kit->pen);
     return record;
 }

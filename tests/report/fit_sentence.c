@@ -19,8 +19,7 @@ static struct fit wet(void)
                         .moment_count = 1,
                         .stand = stand,
                         .safe_until_d = INFINITY,
-                        .kept_until_d = INFINITY,
-                        .first_limit = {14.5, "sodium", "pass its limit"}};
+                        .first_limit = {INFINITY, "sodium", "pass its limit"}};
 }
 
 static void roots_that_keep_their_water_can_be_left(void **state)
@@ -41,10 +40,10 @@ static void a_limit_that_is_passed_sooner_is_named(void **state)
     char said[FIT_SENTENCE_SIZE];
     struct fit fit = wet();
     fit.safe_until_d = 17.25;
-    fit.kept_until_d = 18.75;
+    fit.first_limit.day_d = 18.75;
     fit_sentence_safe(said, &fit);
     assert_null(strstr(said, "limit"));
-    fit.kept_until_d = 14.5;
+    fit.first_limit.day_d = 14.5;
     fit_sentence_safe(said, &fit);
     assert_non_null(strstr(said, "From day 14.50 on sodium may pass its limit."));
 }

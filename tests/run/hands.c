@@ -33,7 +33,7 @@ static void pours_imposed_as_noted_give_the_same_life(void **state)
     for (size_t i = 0; i < count; i++) {
         const struct visit_record *visit = &lived.trajectory.visits[i];
         entries[i] = (struct hands_entry){
-            visit->day_d, {visit->drained_l, visit->water_l, visit->stock_l}};
+            visit->day_d, {visit->drained_l, visit->water_l, visit->stock_l, 0}};
     }
     /* Half of the visits as noted, the rest by the strategy itself. */
     const struct hands_log log = {entries, count / 2, strategy};
@@ -56,7 +56,7 @@ static void an_entry_on_day_nought_counts_and_none_come_after_the_last(void **st
 {
     (void)state;
     const struct strategy *strategy = tended();
-    const struct hands_entry entries[] = {{0, {2.3, 0, 0}}, {4.7, {0, 1.1, 0.6}}};
+    const struct hands_entry entries[] = {{0, {2.3, 0, 0, 0}}, {4.7, {0, 1.1, 0.6, 0}}};
     const struct hands_log log = {entries, 2, NULL};
     const struct hands hands = hands_log(&log);
     struct life life;
@@ -80,7 +80,7 @@ static void who_goes_on_brings_a_water_of_their_own(void **state)
         salty.water.mmol_l[i] = i == ION_NA || i == ION_CL ? 3.7 : 0;
     }
     salty.water.alkalinity_meq_l = 0;
-    const struct hands_entry entries[] = {{4.7, {0, 0.3, 0.2}}};
+    const struct hands_entry entries[] = {{4.7, {0, 0.3, 0.2, 0}}};
     const struct hands_log log = {entries, 1, &salty};
     const struct hands hands = hands_log(&log);
     struct life life;

@@ -99,13 +99,11 @@ static bool hands_take_over(const struct random_life *lived, char what[])
     struct hands_entry entries[ENTRIES];
     const size_t count = path->visit_count / 2;
     assert_true(count < ENTRIES);
-    if (lived->strategy->adjust.with != NULL) {
-        return true;
-    }
     for (size_t i = 0; i < count; i++) {
         const struct visit_record *visit = &path->visits[i];
         entries[i] = (struct hands_entry){
-            visit->day_d, {visit->drained_l, visit->water_l, visit->stock_l}};
+            visit->day_d,
+            {visit->drained_l, visit->water_l, visit->stock_l, visit->adjust_mmol}};
     }
     const struct hands_log log = {entries, count, lived->strategy};
     const struct hands hands = hands_log(&log);

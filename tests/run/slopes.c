@@ -138,7 +138,7 @@ static void keep_log(const char *name, size_t strategy, double days)
     for (size_t i = 0; i < life.trajectory.visit_count && count < ENTRIES; i++) {
         const struct visit_record *visit = &life.trajectory.visits[i];
         entries[count++] = (struct hands_entry){
-            visit->day_d, {visit->drained_l, visit->water_l, visit->stock_l}};
+            visit->day_d, {visit->drained_l, visit->water_l, visit->stock_l, 0}};
     }
     log_kept = (struct hands_log){entries, count, NULL};
     life_free(&life);
@@ -171,7 +171,7 @@ static void of_a_plant_that_is_lost_in_between(void **state)
     scenario.sample_every_d = 30;
     log_kept = (struct hands_log){entries, 0, NULL};
     for (double day_d = 14; day_d < 30; day_d += 1) {
-        entries[log_kept.count++] = (struct hands_entry){day_d, {0, 0, 0}};
+        entries[log_kept.count++] = (struct hands_entry){day_d, {0, 0, 0, 0}};
     }
     entries[0].given.drained_l = 9.0;
     const struct hands hands = hands_log(&log_kept);

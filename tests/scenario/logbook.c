@@ -67,6 +67,27 @@ static void blank_cells_are_readings_not_taken_and_pours_not_made(void **state)
     logbook_free(&logbook);
 }
 
+/* A column of it tells of every visit; without one nothing is known. */
+static void acid_is_read_where_it_has_a_column(void **state)
+{
+    (void)state;
+    struct logbook logbook;
+    assert_int_equal(read_text(&logbook, "day,ph,adjust_g\n0,6.1,\n3,7.4,1.37\n"),
+                     STATUS_OK);
+    assert_close(logbook.rows[0].adjust_g, 0, 0, 0);
+    assert_close(logbook.rows[1].adjust_g, 1.37, 0, 0);
+    const uint64_t noted = logbook_fingerprint(&logbook, 2);
+    logbook.rows[1].adjust_g = 1.38;
+    assert_true(logbook_fingerprint(&logbook, 2) != noted);
+    logbook_free(&logbook);
+    assert_int_equal(read_text(&logbook, "day,ph,adjust_oz\n0,6.1,0.5\n"), STATUS_OK);
+    assert_close(logbook.rows[0].adjust_g, 0.5 * 28.349523125, 1e-9, 0);
+    logbook_free(&logbook);
+    assert_int_equal(read_text(&logbook, "day,ph\n0,6.1\n"), STATUS_OK);
+    assert_true(isnan(logbook.rows[0].adjust_g));
+    logbook_free(&logbook);
+}
+
 static void mistakes_are_told_with_their_line(void **state)
 {
     (void)state;
@@ -225,10 +246,11 @@ static void a_unit_of_another_kind_is_refused_with_what_is_accepted(void **state
                    "column \"level_Ym20_m19\" is not a length");
     expect_refused("day,ph_mm\n0,1\n", "column \"ph_mm\" is not known");
     expect_refused("day_h\n0\n", "column \"day_h\" is not known");
-    expect_refused("day,weight\n0,1\n",
-                   "Accepted are day, ec_mS_cm, volume_L, level_cm, ph, water_poured_L, "
-                   "stock_poured_L, drained_L, note, date; units may be others, as in "
-                   "volume_gal or ec_ppm500");
+    expect_refused(
+        "day,weight\n0,1\n",
+        "Accepted are day, ec_mS_cm, volume_L, level_cm, ph, water_poured_L, "
+        "stock_poured_L, drained_L, adjust_g, note, date; units may be others, as in "
+        "volume_gal or ec_ppm500");
 }
 
 static void two_headings_of_one_quantity_stand_twice(void **state)
@@ -362,8 +384,9 @@ static void a_byte_that_no_text_holds_is_refused_with_its_line(void **state)
 static void what_is_written_reads_back(void **state)
 {
     (void)state;
-    struct logbook_row rows[] = {{0, 1.317, 18.31, NAN, 6.13, 0, 0, 0, 0},
-                                 {2.75, 1.409, NAN, 27.3, NAN, 1.23456789, 0.87, 3.4, 0}};
+    struct logbook_row rows[] = {
+        {0, 1.317, 18.31, NAN, 6.13, 0, 0, 0, NAN, 0},
+        {2.75, 1.409, NAN, 27.3, NAN, 1.23456789, 0.87, 3.4, NAN, 0}};
     const struct logbook wrote = {.rows = rows, .count = 2};
     struct logbook again;
     struct scratch_text text;
@@ -383,6 +406,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(blank_cells_are_readings_not_taken_and_pours_not_made),
+        cmocka_unit_test(acid_is_read_where_it_has_a_column),
         cmocka_unit_test(mistakes_are_told_with_their_line),
         cmocka_unit_test(a_decimal_comma_is_told_once_with_its_cause),
         cmocka_unit_test(files_of_any_editor_are_read),

@@ -132,14 +132,15 @@ static void a_limit_passed_before_the_roots_are_dry_is_told(void **state)
     scenario.limits.ec_high_ms_cm = 1.5;
     learn_until(&fit, &logbook, 60);
     const double last_d = logbook.rows[logbook.count - 1].day_d;
-    assert_true(fit.kept_until_d > last_d);
-    assert_true(fit.kept_until_d < fit.safe_until_d);
+    assert_true(fit.first_limit.day_d > last_d);
+    assert_true(fit.first_limit.day_d < fit.safe_until_d);
     /* One bucket in twenty is sooner than that; the true one, left alone, is later. */
     scenario.strategies[0].away_count = 1;
     scenario.strategies[0].away[0] = (struct strategy_away){last_d + 0.01, 1000};
     bench_live(&life, &scenario, 0);
-    assert_true(fit.kept_until_d < life.first.ec_high);
-    assert_true(fit.kept_until_d > life.first.ec_high - 7);
+    assert_true(fit.first_limit.day_d < life.first.ec_high);
+    assert_true(fit.first_limit.day_d > life.first.ec_high - 7);
+    assert_string_equal(fit.first_limit.what, "EC");
     life_free(&life);
     fit_free(&fit);
     logbook_free(&logbook);

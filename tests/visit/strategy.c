@@ -17,6 +17,22 @@ static void visits_fall_on_multiples_of_the_interval_at_their_hour(void **state)
     assert_close(strategy_next_visit(&strategy, 5.6), 5.75, 1e-12, 0);
 }
 
+/* A visit at six in the evening, noted in the morning of its day, or without an hour. */
+static void a_visit_noted_somewhat_early_is_the_planned_one(void **state)
+{
+    (void)state;
+    struct strategy strategy = strategy_defaults();
+    strategy.visit_every_d = 3;
+    strategy.visit_at_h = 18;
+    assert_close(strategy_visit_after(&strategy, 6.75), 9.75, 1e-12, 0);
+    assert_close(strategy_visit_after(&strategy, 6.7499), 9.75, 1e-12, 0);
+    assert_close(strategy_visit_after(&strategy, 6), 9.75, 1e-12, 0);
+    assert_close(strategy_visit_after(&strategy, 5.6), 6.75, 1e-12, 0);
+    strategy.visit_every_d = 0.5;
+    assert_close(strategy_visit_after(&strategy, 6.55), 7.25, 1e-12, 0);
+    assert_close(strategy_visit_after(&strategy, 6.45), 6.75, 1e-12, 0);
+}
+
 static void nobody_visits_while_away(void **state)
 {
     (void)state;
@@ -76,6 +92,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(visits_fall_on_multiples_of_the_interval_at_their_hour),
+        cmocka_unit_test(a_visit_noted_somewhat_early_is_the_planned_one),
         cmocka_unit_test(nobody_visits_while_away),
         cmocka_unit_test(the_day_of_return_is_a_day_for_a_visit),
         cmocka_unit_test(nobody_who_is_away_for_good_comes_again),

@@ -219,6 +219,29 @@ static void what_was_noted_is_done(void **state)
     assert_close(bench.state[STATE_ALKALINITY], 5.3 * 1.66, 1e-12, 0);
 }
 
+/* Acid that was noted goes in to the drop; where none was, as much as the strategy asks.
+ */
+static void acid_is_added_as_noted_or_as_the_strategy_asks(void **state)
+{
+    (void)state;
+    struct bench bench;
+    bench_set(&bench, 7.3, 0.8);
+    bench.strategy.adjust = (struct strategy_adjust){salt_by_formula("HNO3"), 6.5, 5.75};
+    bench.state[STATE_ALKALINITY] = 2.9 * 7.3;
+    bench.state[STATE_ION + ION_CA] += 1.45 * 7.3;
+    struct visit_given given = {.adjust_mmol = 4.7};
+    const double nitrate = bench.state[STATE_ION + ION_NO3];
+    const struct visit_record noted = visit_given(bench.state, 4, &given, &bench.kit);
+    assert_close(noted.adjust_mmol, 4.7, 0, 0);
+    assert_close(bench.state[STATE_ION + ION_NO3], nitrate + 4.7, 1e-12, 0);
+    assert_true(noted.ph_after > 6.5);
+    given.adjust_mmol = NAN;
+    const struct visit_record asked = visit_given(bench.state, 5, &given, &bench.kit);
+    assert_close(asked.ph_after, 5.75, 0, 1e-6);
+    const struct visit_record again = visit_given(bench.state, 6, &given, &bench.kit);
+    assert_close(again.adjust_mmol, 0, 0, 0);
+}
+
 static void a_rule_on_an_ion_costs_a_test_and_a_rule_on_ec_does_not(void **state)
 {
     (void)state;
@@ -284,6 +307,7 @@ int main(void)
         cmocka_unit_test(a_renewal_refills_to_the_line_whatever_the_usual_pour),
         cmocka_unit_test(an_aim_is_met_after_a_drain),
         cmocka_unit_test(what_was_noted_is_done),
+        cmocka_unit_test(acid_is_added_as_noted_or_as_the_strategy_asks),
         cmocka_unit_test(a_rule_on_an_ion_costs_a_test_and_a_rule_on_ec_does_not),
         cmocka_unit_test(acid_brings_ph_down_and_counts_as_its_ion),
         cmocka_unit_test(a_base_brings_ph_up_only_when_it_is_low),

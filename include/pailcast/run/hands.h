@@ -25,8 +25,9 @@ struct hands_entry {
     struct visit_given given;
 };
 
-/* Entries in order of day, borrowed; after the last of them the strategy goes on by its
- * own calendar with its own water and stock, or nobody comes where it is NULL. */
+/* Entries in order of day, borrowed; after the last of them (strategy_visit_after) the
+ * strategy goes on by its own calendar with its own water and stock, or nobody comes
+ * where it is NULL. */
 struct hands_log {
     const struct hands_entry *entries;
     size_t count;

@@ -19,6 +19,7 @@ struct logbook_row {
     double day_d;
     double ec_ms_cm, volume_l, level_cm, ph; /* on arrival */
     double water_l, stock_l, drained_l;
+    double adjust_g; /* of the strategy's acid or base, pure; NAN: it has no column */
     size_t line; /* of the file; 0 where it comes from none */
 };
 
@@ -37,7 +38,7 @@ struct logbook {
 };
 
 /* Reads path: day,ec_mS_cm,volume_L,level_cm,ph,water_poured_L,stock_poured_L,drained_L,
- * note in any order, day required, cells may be blank. Another unit may end a name, as in
+ * adjust_g,note in any order, day required, cells may be blank. Another unit may end a name, as in
  * volume_gal or ec_ppm500; and date (ISO 8601) may take the place of day, counted from
  * start, the date of day 0, "" where there is none. On STATUS_INPUT each line of error is
  * `FILE:LINE: what is wrong`; *logbook is then empty. */
@@ -63,7 +64,7 @@ enum status logbook_check(const struct logbook *logbook, const struct scenario *
 enum status logbook_add(struct logbook *logbook, const struct logbook_row *row,
                         struct error *error) STATUS_MUST_CHECK;
 
-/* Writes header and rows; write errors are seen by file_close. */
+/* Writes header and rows, without adjust_g; write errors are seen by file_close. */
 void logbook_write(FILE *out, const struct logbook *logbook);
 
 void logbook_free(struct logbook *logbook);

@@ -102,9 +102,8 @@ struct fit {
     size_t moment_count;
     struct visit_record next_visit; /* what the strategy would do; day_d NAN: none */
     double safe_until_d; /* nobody comes: 95 % keep their roots in water; INFINITY */
-    double kept_until_d; /* and in 95 % nothing passes a limit or runs out that had
-                            not at the last entry; INFINITY */
-    struct absence_limit first_limit; /* of the likeliest bucket */
+    struct absence_limit first_limit; /* until its day nothing passes a limit or runs out
+                                         in 95 % that had not at the last entry */
     struct fit_choice *choices; /* owned: the strategies of the scenario, where there are
                                    several to choose from */
     size_t choice_count;

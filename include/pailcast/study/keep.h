@@ -17,7 +17,8 @@ struct keep_noise {
 extern const struct keep_noise keep_noise_usual;
 
 /* One row on day 0 and one for each visit of life: readings before the visit, with noise
- * (NULL: exact) from seed, and the pours as made. STATUS_MEMORY. */
+ * (NULL: exact) from seed, and the pours as made; acid or base is not noted, since it
+ * went in as the strategy asks. STATUS_MEMORY. */
 enum status keep_logbook(struct logbook *logbook, const struct life *life,
                          const struct scenario *scenario, const struct keep_noise *noise,
                          uint64_t seed, struct error *error) STATUS_MUST_CHECK;

@@ -84,6 +84,10 @@ struct strategy strategy_defaults(void);
  */
 double strategy_next_visit(const struct strategy *strategy, double day_d);
 
+/* The same after a visit that somebody noted at noted_d: what was planned within half an
+ * interval after it, a day at most, it was itself. */
+double strategy_visit_after(const struct strategy *strategy, double noted_d);
+
 /* The filling in force at a growth stage (index into the crop's stages): that of the last
  * entry of stages[] already reached, else the strategy's own. Borrowed. */
 const struct strategy_fill *strategy_fill_at(const struct strategy *strategy,

@@ -32,9 +32,10 @@ struct visit_record {
     double drained_mmol[ION_COUNT], drained_alkalinity_meq; /* in the drained litres */
 };
 
-/* What somebody noted to have done. Litres >= 0. */
+/* What somebody noted to have done. Litres and mmol, >= 0. */
 struct visit_given {
     double drained_l, water_l, stock_l;
+    double adjust_mmol; /* of the strategy's acid or base; NAN: not noted, as it asks */
 };
 
 /* Visits the bucket: changes state (water, ions, alkalinity only) and returns the record.
@@ -45,7 +46,7 @@ struct visit_record visit_make(double state[STATE_COUNT], double day_d,
 
 /* Does exactly what was noted, whatever the rule, the fill line and the rim would say;
  * only more than there is cannot be drained. A drain counts as a renewal on the calendar.
- */
+ * Acid or base that was not noted is dosed as the strategy asks. */
 struct visit_record visit_given(double state[STATE_COUNT], double day_d,
                                 const struct visit_given *given,
                                 const struct visit_kit *kit);
