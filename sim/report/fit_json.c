@@ -89,7 +89,12 @@ static void json_unexpected(struct tree *tree, const struct fit *fit)
         struct cJSON *item = tree_item(tree, list);
         tree_number(tree, item, "day", surprise->day_d);
         tree_text(tree, item, "what", surprise->what);
-        tree_flag(tree, item, "set_aside", surprise->aside);
+        struct cJSON *aside = tree_array(tree, item, "set_aside");
+        for (int kind = 0; kind < FIT_KINDS; kind++) {
+            if (surprise->aside[kind]) {
+                tree_line(tree, aside, fit_kind_words[kind]);
+            }
+        }
         struct cJSON *causes = tree_array(tree, item, "causes");
         for (size_t c = 0; c < surprise->cause_count; c++) {
             tree_line(tree, causes, surprise->causes[c]);

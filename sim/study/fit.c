@@ -20,6 +20,8 @@ const char *const fit_unknown_words[FIT_UNKNOWNS] = {
     "drinking",    "eating",          "growth", "the strength of the first filling",
     "evaporation", "the pen's offset"};
 
+const char *const fit_kind_words[FIT_KINDS] = {"EC", "level", "pH"};
+
 /* Standard deviations of the priors (chosen): of the logarithm for all but the pen, whose
  * offset is in mS/cm. Plants of one crop drink and eat within a quarter of each other
  * two times in three; a first filling is mixed to 8 %, a guess of evaporation is good to

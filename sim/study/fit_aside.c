@@ -21,11 +21,11 @@ static const double aside_limit = 5;
  * away more where nothing is wrong). */
 static const double aside_soft = 2;
 
-/* At most one reading in so many, and so many at least must stay (chosen). */
 enum {
-    ASIDE_ONE_IN = 8,
-    ASIDE_STAY = 2 * FIT_UNKNOWNS,
-    ASIDE_NAMED = 4 /* in the remark, which holds no more */
+    ASIDE_ONE_IN = 8,              /* of a kind at most (chosen) */
+    ASIDE_LATER = 2,               /* of the kind gainsay it at least (chosen) */
+    ASIDE_STAY = 2 * FIT_UNKNOWNS, /* so many at least must stay (chosen) */
+    ASIDE_NAMED = 3                /* in the remark, which holds no more */
 };
 
 static bool aside_far(const struct fit *fit, size_t reading)
@@ -50,27 +50,34 @@ static void aside_none(struct fit *fit)
     }
 }
 
-/* Sets aside what is far off. False where that is too much to be slips: too many, or two
- * of a kind one after another. */
+/* Sets aside what is far off. False where that is too much to be slips: of a kind, more
+ * than one in so many, or one that two later ones of the kind do not gainsay. What
+ * happens to a bucket shows in what is read after it; of the last readings, and where a
+ * kind is seldom read, nobody can say. */
 static bool aside_mark(struct fit *fit)
 {
-    bool before[FIT_KINDS] = {false};
-    size_t count = 0;
-    bool apart = true;
-    for (size_t i = 0; i < fit->readings; i++) {
+    size_t read[FIT_KINDS] = {0};
+    size_t aside[FIT_KINDS] = {0};
+    size_t later[FIT_KINDS] = {0}; /* that agree, up to the next that does not */
+    bool slips = true;
+    for (size_t i = fit->readings; i-- > 0;) {
         struct fit_reading *reading = &fit->list[i];
+        const enum fit_kind kind = reading->kind;
         reading->aside = aside_far(fit, i);
-        apart = apart && !(reading->aside && before[reading->kind]);
-        before[reading->kind] = reading->aside;
-        count += reading->aside;
+        slips = slips && !(reading->aside && later[kind] < ASIDE_LATER);
+        later[kind] = reading->aside ? 0 : later[kind] + 1;
+        aside[kind] += reading->aside;
+        read[kind]++;
     }
-    return apart && count > 0 && count * ASIDE_ONE_IN <= fit->readings &&
-           fit->readings - count >= ASIDE_STAY;
+    for (int kind = 0; kind < FIT_KINDS; kind++) {
+        slips = slips && aside[kind] * ASIDE_ONE_IN <= read[kind];
+    }
+    const size_t count = aside[FIT_EC] + aside[FIT_LEVEL] + aside[FIT_PH];
+    return slips && count > 0 && fit->readings - count >= ASIDE_STAY;
 }
 
 static void aside_tell(struct fit *fit)
 {
-    static const char *const name[FIT_KINDS] = {"EC", "level", "pH"};
     char told[FIT_REMARK_SIZE];
     struct text_line line = text_line_in(told, sizeof told);
     size_t count = 0;
@@ -79,15 +86,15 @@ static void aside_tell(struct fit *fit)
         if (reading->aside && count++ < ASIDE_NAMED) {
             const double day_d = fit->logbook->rows[reading->row].day_d;
             text_line_add(&line, "%s%s on day %s", count > 1 ? "; " : "",
-                          name[reading->kind],
+                          fit_kind_words[reading->kind],
                           display_day_text(fit->scenario, day_d, 2).text);
         }
     }
     if (count > ASIDE_NAMED) {
         text_line_add(&line, "; and %zu more", count - ASIDE_NAMED);
     }
-    fit_remark(fit, "Set aside, as no bucket explains it while all else agrees: %.165s.",
-               told);
+    fit_remark(fit, "Set aside, as no bucket explains %s while all else agrees: %.165s.",
+               count > 1 ? "them" : "it", told);
 }
 
 /* The two further searches; *stands: something is set aside and the rest agrees. */
@@ -105,13 +112,14 @@ static enum status aside_search(struct fit *fit, bool *stands, struct error *err
 
 enum status fit_aside(struct fit *fit, struct error *error)
 {
+    struct error told = {0};
     if (fit->readings <= ASIDE_STAY || aside_count_far(fit) == 0) {
         return STATUS_OK;
     }
     struct least_answer all = fit->answer;
     fit->answer = (struct least_answer){0};
     bool stands;
-    enum status status = aside_search(fit, &stands, error);
+    enum status status = aside_search(fit, &stands, &told);
     if (stands) {
         least_free(&all);
         aside_tell(fit);
@@ -120,6 +128,8 @@ enum status fit_aside(struct fit *fit, struct error *error)
     aside_none(fit);
     least_free(&fit->answer);
     fit->answer = all;
-    /* a bucket that cannot be lived softly is no worse known than before */
-    return status == STATUS_SOLVER || status == STATUS_INPUT ? STATUS_OK : status;
+    if (status == STATUS_OK || status == STATUS_SOLVER || status == STATUS_INPUT) {
+        return STATUS_OK; /* one that cannot be lived so is no worse known than before */
+    }
+    return status_error(error, status, "%s", told.text);
 }

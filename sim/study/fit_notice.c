@@ -123,41 +123,34 @@ static bool notice_began_odd(const struct fit *fit)
     return fit->surprises[0].day_d < notice_start_d && fit->surprises[0].odd[FIT_LEVEL];
 }
 
-static bool notice_all_aside(const struct fit_surprise *surprise,
-                             const struct fit_reading readings[], size_t count)
-{
-    bool all = true;
-    for (size_t i = 0; i < count; i++) {
-        all = all && (readings[i].aside || !surprise->odd[readings[i].kind]);
-    }
-    return all;
-}
-
 /* Of the readings of one entry. */
 static void notice_tell(struct fit *fit, const struct fit_reading readings[],
                         size_t count, const double score[FIT_KINDS])
 {
-    static const char *const name[] = {"EC", "level", "pH"};
     const char *const slip = "look at the entry again: a slip of the pencil, or a "
                              "reading taken after the pour";
     const double day_d = fit->logbook->rows[readings[0].row].day_d;
     struct fit_surprise *surprise = &fit->surprises[fit->surprise_count++];
     *surprise = (struct fit_surprise){.day_d = day_d};
+    bool aside = false;
+    for (size_t i = 0; i < count; i++) {
+        surprise->aside[readings[i].kind] = readings[i].aside;
+        aside = aside || readings[i].aside;
+    }
     for (int kind = 0; kind < FIT_KINDS; kind++) {
-        surprise->odd[kind] = fabs(score[kind]) > notice_limit;
+        surprise->odd[kind] = fabs(score[kind]) > notice_limit || surprise->aside[kind];
         if (surprise->odd[kind]) {
             const size_t used = strlen(surprise->what);
             (void)snprintf(surprise->what + used, sizeof surprise->what - used,
                            "%s%s %s than expected, by %.1f standard deviations",
-                           used > 0 ? "; " : "", name[kind],
+                           used > 0 ? "; " : "", fit_kind_words[kind],
                            score[kind] > 0 ? "higher" : "lower", fabs(score[kind]));
         }
     }
-    surprise->aside = notice_all_aside(surprise, readings, count);
-    const bool last = readings[0].row == fit->list[fit->readings - 1].row;
-    if (surprise->aside && !last) { /* what it would tell of the bucket, others deny */
+    if (aside) { /* what it would tell of the bucket, others gainsay */
         notice_cause(surprise, slip);
-    } else if (day_d < notice_start_d) {
+    }
+    if (day_d < notice_start_d) {
         notice_start(surprise);
     } else {
         if (surprise->odd[FIT_LEVEL] && notice_began_odd(fit)) {
@@ -165,7 +158,9 @@ static void notice_tell(struct fit *fit, const struct fit_reading readings[],
                                    "scenario: its first level was odd too");
         }
         notice_causes(surprise, score);
-        notice_cause(surprise, slip);
+        if (!aside) {
+            notice_cause(surprise, slip);
+        }
     }
 }
 
@@ -189,7 +184,7 @@ enum status fit_notice(struct fit *fit, struct error *error)
             double variance;
             const double residual = notice_expect(&known, fit, end, gain, &variance);
             score[list[end].kind] = -residual / sqrt(variance);
-            odd = odd || fabs(score[list[end].kind]) > notice_limit;
+            odd = odd || list[end].aside || fabs(score[list[end].kind]) > notice_limit;
         }
         if (odd) {
             notice_tell(fit, &list[i], end - i, score);

@@ -133,18 +133,17 @@ static bool leak_named(const struct fit *fit)
     return false;
 }
 
-/* One number of one entry written wrong: a decimal point of the EC, or the tens of the
- * level. Whether it alone is set aside, and drinking held nevertheless. */
+/* One number of one entry written wrong: a decimal point of the EC, or a whole pH.
+ * Whether it alone is set aside, and drinking held nevertheless. */
 static void judge_slip(struct tally *tally, struct logbook *logbook, unsigned seed)
 {
-    const size_t row = 1 + seed * 7 % (logbook->count - 1);
-    const enum fit_kind kind = seed % 2 == 0 ? FIT_EC : FIT_LEVEL;
+    const size_t row = seed * 7 % (logbook->count - 2); /* two are read after it */
+    const enum fit_kind kind = seed % 2 == 0 ? FIT_EC : FIT_PH;
     struct logbook_row *wrong = &logbook->rows[row];
     if (kind == FIT_EC) {
         wrong->ec_ms_cm *= 10;
     } else {
-        wrong->level_cm += wrong->level_cm < 15 ? 10 : -10;
-        wrong->volume_l = NAN;
+        wrong->ph -= 1;
     }
     struct fit fit;
     assert_int_equal(

@@ -60,8 +60,8 @@ struct fit_reading {
 struct fit_surprise {
     double day_d;
     char what[FIT_REMARK_SIZE];
-    bool odd[FIT_KINDS]; /* which of the day's readings */
-    bool aside;          /* all of those are set aside */
+    bool odd[FIT_KINDS];   /* which of the day's readings */
+    bool aside[FIT_KINDS]; /* which of those are set aside */
     size_t cause_count;
     const char *causes[FIT_CAUSES_MAX]; /* in order of likelihood; static */
 };
@@ -110,6 +110,9 @@ struct fit {
     struct fit_surprise *surprises; /* owned */
     size_t surprise_count;
 };
+
+/* "EC", "level", "pH". */
+extern const char *const fit_kind_words[FIT_KINDS];
 
 /* Names of the contract, and words for people: "drinking". */
 extern const char *const fit_unknown_name[FIT_UNKNOWNS];
