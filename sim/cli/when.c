@@ -4,6 +4,7 @@
 #include <ctype.h>
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "measured.h"
 #include "pailcast/base/text.h"
@@ -24,14 +25,21 @@ bool when_given(const struct when *when)
     return when->date != NULL || !isnan(when->day_d);
 }
 
-/* Whether somebody meant a date: a dash or slash behind digits alone is in no number. */
+/* Whether somebody meant a date: digits alone before a dash, or before a slash where it
+ * is no fraction. */
 static bool when_like_date(const char *text)
 {
+    enum {
+        YEAR_LENGTH = 4
+    };
     size_t digits = 0;
     while (isdigit((unsigned char)text[digits])) {
         digits++;
     }
-    return digits > 0 && (text[digits] == '-' || text[digits] == '/');
+    const char *rest = text + digits;
+    return digits > 0 &&
+           (*rest == '-' ||
+            (*rest == '/' && (digits >= YEAR_LENGTH || strchr(rest + 1, '/') != NULL)));
 }
 
 bool when_take(struct when *when, const char *command, const char *option,

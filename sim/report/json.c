@@ -72,9 +72,15 @@ static void json_first_days(struct tree *tree, struct cJSON *object,
     }
 }
 
-static void json_totals(struct tree *tree, struct cJSON *object, const struct life *life,
-                        const struct sample *last)
+static void json_totals(struct tree *tree, struct cJSON *object,
+                        const struct compare *compare, size_t index)
 {
+    const struct scenario *scenario = compare->scenario;
+    const struct life *life = &compare->rows[index].life;
+    const struct sample *last = figure_last(compare, index);
+    const double first_mmol =
+        scenario->start_l *
+        scenario_start_dose_mmol_l(scenario, compare->rows[index].strategy);
     struct cJSON *totals = tree_object(tree, object, "totals");
     tree_number(tree, totals, "drunk_L", last->state[STATE_DRUNK]);
     tree_number(tree, totals, "evaporated_L", last->state[STATE_EVAPORATED]);
@@ -86,6 +92,7 @@ static void json_totals(struct tree *tree, struct cJSON *object, const struct li
     tree_number(tree, totals, "renewals", life->ledger.renewals);
     tree_number(tree, totals, "tests", life->ledger.tests);
     tree_number(tree, totals, "adjust_mmol", life->ledger.adjust_mmol);
+    tree_number(tree, totals, "adjust_first_mmol", first_mmol);
 }
 
 static void json_balance(struct tree *tree, struct cJSON *object,
@@ -157,7 +164,7 @@ static void json_strategy(struct tree *tree, struct cJSON *strategies,
     const struct beyond beyond = beyond_of(&row->life, compare->scenario);
     json_beyond(tree, object, &beyond);
     json_first_days(tree, object, row);
-    json_totals(tree, object, &row->life, figure_last(compare, index));
+    json_totals(tree, object, compare, index);
     tree_number(tree, object, "dry_mass_g", row->dry_mass_g);
     tree_number(tree, object, "growth_index", row->growth_index);
     json_balance(tree, object, &row->life.balance);

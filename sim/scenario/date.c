@@ -96,3 +96,30 @@ bool date_days(double *days, const char *start, const char *text)
     *days = (double)(to - from) + hours / 24;
     return true;
 }
+
+void date_after(char weekday[DATE_WEEKDAY_SIZE], char iso[DATE_ISO_SIZE],
+                const char *start, long days)
+{
+    /* 0000-01-01 was a Saturday, as 2000-01-01, five times 400 years later. */
+    static const char names[][DATE_WEEKDAY_SIZE] = {"Sat", "Sun", "Mon", "Tue",
+                                                    "Wed", "Thu", "Fri"};
+    long left = 0;
+    (void)date_number(&left, start);
+    left += days;
+    (void)snprintf(weekday, DATE_WEEKDAY_SIZE, "%s", names[left % 7]);
+    static const long cycle = 146097; /* days of 400 years */
+    long year = left / cycle * 400;
+    long length;
+    left %= cycle;
+    while (left >= (length = date_is_leap(year) ? 366 : 365)) {
+        left -= length;
+        year++;
+    }
+    long month = 1;
+    while (left >= (length = date_month_days(year, month))) {
+        left -= length;
+        month++;
+    }
+    (void)snprintf(iso, DATE_ISO_SIZE, "%04d-%02d-%02d", (int)year, (int)month,
+                   (int)left + 1);
+}

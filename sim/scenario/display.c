@@ -3,11 +3,10 @@
 
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
-#include <time.h>
 
 #include "pailcast/base/moment.h"
 #include "pailcast/base/text.h"
+#include "pailcast/scenario/date.h"
 
 /* US gallon: 231 cubic inches. */
 static const double display_l_per_gal = 3.785411784;
@@ -132,21 +131,10 @@ void display_range(char to[QUANTITY_RANGE_SIZE], double low, double high,
 
 struct display_date display_date_of(const struct scenario *scenario, double day_d)
 {
-    static const int noon = 12; /* no change of summer time is near */
     struct display_date date = {"", ""};
-    if (scenario->start[0] == '\0' || !isfinite(day_d)) {
-        return date;
-    }
-    /* YYYY-MM-DD, as the reader took it */
-    struct tm calendar = {.tm_year = (int)strtol(scenario->start, NULL, 10) - 1900,
-                          .tm_mon = (int)strtol(scenario->start + 5, NULL, 10) - 1,
-                          .tm_mday = (int)strtol(scenario->start + 8, NULL, 10) +
-                                     (int)floor(day_d + moment_slack_d),
-                          .tm_hour = noon,
-                          .tm_isdst = -1};
-    if (mktime(&calendar) != (time_t)-1) {
-        (void)strftime(date.weekday, sizeof date.weekday, "%a", &calendar);
-        (void)strftime(date.iso, sizeof date.iso, "%Y-%m-%d", &calendar);
+    if (scenario->start[0] != '\0' && isfinite(day_d)) {
+        date_after(date.weekday, date.iso, scenario->start,
+                   (long)floor(day_d + moment_slack_d));
     }
     return date;
 }
@@ -156,7 +144,8 @@ struct display_text display_date_text(const struct scenario *scenario, double da
     struct display_text shown = {""};
     const struct display_date date = display_date_of(scenario, day_d);
     if (date.iso[0] != '\0') {
-        (void)snprintf(shown.text, sizeof shown.text, " (%s %s)", date.weekday, date.iso);
+        (void)snprintf(shown.text, sizeof shown.text, " (%s %.11s)", date.weekday,
+                       date.iso);
     }
     return shown;
 }
@@ -167,6 +156,7 @@ struct display_text display_day_text(const struct scenario *scenario, double day
     struct display_text shown;
     const struct display_text date = display_date_text(scenario, day_d);
     /* Beside its date a day is not rounded up into the next. */
+    day_d = fabs(day_d) < moment_slack_d ? 0 : day_d;
     const double last = floor(day_d + moment_slack_d) + 1 - pow(10, -digits);
     (void)snprintf(shown.text, sizeof shown.text, "%.*f%.22s", digits,
                    date.text[0] != '\0' ? fmin(day_d, last) : day_d, date.text);

@@ -100,10 +100,15 @@ void explain_strategy(FILE *out, const struct strategy *strategy,
     explain_strategy_renewal(out, strategy, scenario);
     const struct strategy_adjust *adjust = &strategy->adjust;
     if (adjust->with != NULL) {
-        fprintf(out,
-                " When pH is %s %.3g, at the first filling too, %s brings it to %.3g.",
+        const double first_g = scenario_start_dose_mmol_l(scenario, strategy) *
+                               scenario->start_l * adjust->with->molar_mass * 1e-3;
+        fprintf(out, " When pH is %s %.3g, %s brings it to %.3g",
                 adjust->with->alkalinity < 0 ? "above" : "below", adjust->above_ph,
                 adjust->with->name, adjust->to_ph);
+        if (first_g > 0) {
+            fprintf(out, "; the first filling takes %.2g g of it, as pure", first_g);
+        }
+        fputc('.', out);
     }
     for (size_t i = 0; i < strategy->away_count; i++) {
         const struct strategy_away *away = &strategy->away[i];

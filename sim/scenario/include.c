@@ -39,6 +39,9 @@ static void include_in_text(enum include_fault *fault, const char *text, const c
             return;
         }
     }
+    if (memchr(text, '"', (size_t)(end - text)) != NULL) {
+        return; /* what seemed a comment is in the text */
+    }
     *fault = INCLUDE_QUOTE;
 }
 

@@ -3,6 +3,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <time.h>
 
 #include "pailcast/scenario/date.h"
@@ -91,7 +92,33 @@ static void days_follow_one_another_as_in_the_library_of_c(void **state)
         (void)snprintf(text, sizeof text, "%04d-%02d-%02d", date.tm_year + 1900,
                        date.tm_mon + 1, date.tm_mday);
         assert_close(days_between("2001-01-01", text), number, 0, 0);
+        char weekday[DATE_WEEKDAY_SIZE];
+        char iso[DATE_ISO_SIZE];
+        date_after(weekday, iso, "2001-01-01", number);
+        assert_string_equal(iso, text);
+        (void)strftime(text, sizeof text, "%a", &date);
+        assert_string_equal(weekday, text);
     }
+}
+
+/* Years have four digits, and where somebody is does not move a day. */
+static void early_years_and_zones_move_no_day(void **state)
+{
+    (void)state;
+    char weekday[DATE_WEEKDAY_SIZE];
+    char iso[DATE_ISO_SIZE];
+    date_after(weekday, iso, "0999-12-30", 3);
+    assert_string_equal(iso, "1000-01-02");
+    date_after(weekday, iso, "0001-01-01", 3);
+    assert_string_equal(iso, "0001-01-04");
+    const char *zone = getenv("TZ");
+    char before[64];
+    (void)snprintf(before, sizeof before, "%s", zone != NULL ? zone : "");
+    assert_int_equal(setenv("TZ", "Pacific/Apia", 1), 0); /* left out 2011-12-30 */
+    date_after(weekday, iso, "2011-12-20", 10);
+    assert_string_equal(iso, "2011-12-30");
+    assert_string_equal(weekday, "Fri");
+    assert_int_equal(zone != NULL ? setenv("TZ", before, 1) : unsetenv("TZ"), 0);
 }
 
 int main(void)
@@ -101,6 +128,7 @@ int main(void)
         cmocka_unit_test(a_clock_time_is_a_fraction_of_the_day),
         cmocka_unit_test(what_is_neither_date_nor_time_is_refused),
         cmocka_unit_test(days_follow_one_another_as_in_the_library_of_c),
+        cmocka_unit_test(early_years_and_zones_move_no_day),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

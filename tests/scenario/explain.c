@@ -143,7 +143,7 @@ static void a_scenario_is_told_in_the_units_asked_for(void **state)
         "Every 2 days at 18:30: pour water and stock so that EC comes to 750 ppm500",
         "From the stage old on: pour 75 % stock and 25 % water",
         "Renewed every 30 days; 50 % is drained",
-        "When pH is above 6.5, at the first filling too, nitric acid brings it to 6.",
+        "When pH is above 6.5, nitric acid brings it to 6",
         "Nobody comes from day 40 (Sun 2026-10-11) to day 50 (Wed 2026-10-21).",
         "Every 3 days at 00:00: pour water, up to the fill line. Never renewed.",
         "Warning: the water does not balance: 0.2 meq/L of negative charge",

@@ -24,8 +24,8 @@ static int set_up(void **state)
 /* An entry in which nothing was read or done. */
 static struct logbook_row entry(double day_d)
 {
-    return (struct logbook_row){
-        day_d, NAN, NAN, NAN, NAN, 0, 0, 0, (size_t)(day_d + 2.5)};
+    return (struct logbook_row){day_d, NAN, NAN, NAN, NAN,
+                                0,     0,   0,   NAN, (size_t)(day_d + 2.5)};
 }
 
 static void expect(const struct logbook_row rows[], size_t count, const char *words)

@@ -3,6 +3,7 @@
 #ifndef PAILCAST_SCENARIO_DISPLAY_H
 #define PAILCAST_SCENARIO_DISPLAY_H
 
+#include "pailcast/scenario/date.h"
 #include "pailcast/scenario/quantity.h"
 #include "pailcast/scenario/scenario.h"
 
@@ -42,8 +43,8 @@ void display_range(char to[QUANTITY_RANGE_SIZE], double low, double high,
 /* The calendar day on which a moment of the life falls; both "" where the scenario has no
  * start. */
 struct display_date {
-    char weekday[4]; /* "Tue" */
-    char iso[16];    /* "2026-11-03" */
+    char weekday[DATE_WEEKDAY_SIZE]; /* "Tue" */
+    char iso[DATE_ISO_SIZE];         /* "2026-11-03" */
 };
 struct display_date display_date_of(const struct scenario *scenario, double day_d);
 
