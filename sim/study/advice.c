@@ -152,23 +152,34 @@ enum {
     ADVICE_SOURCE_SIZE = 96
 };
 
-/* What brings an ion back once it is drained; "" where nothing does. */
-static void advice_source(char words[ADVICE_SOURCE_SIZE], const struct strategy *strategy,
+/* What brought most of an ion, and so brings it back once it is drained; "" where nothing
+ * does. */
+static void advice_source(char words[ADVICE_SOURCE_SIZE], const struct compare_row *row,
                           enum ion ion)
 {
-    const double water_mmol_l = strategy->water.mmol_l[ion];
-    const double stock_mmol_l = strategy->stock.mmol_l[ion];
+    const struct strategy *strategy = row->strategy;
+    const struct salt *with = strategy->adjust.with;
+    const struct trajectory *path = &row->life.trajectory;
+    const struct sample *last = &path->samples[path->sample_count - 1];
+    const double water_mmol = strategy->water.mmol_l[ion] * last->water_poured_l;
+    const double stock_mmol = strategy->stock.mmol_l[ion] * last->stock_poured_l;
+    const double dosed_mmol =
+        with != NULL ? with->ions[ion] * row->life.ledger.adjust_mmol : 0;
     words[0] = '\0';
-    if (water_mmol_l > 0) {
+    if (dosed_mmol > fmax(water_mmol, stock_mmol)) {
+        (void)snprintf(words, ADVICE_SOURCE_SIZE,
+                       "; most of it comes with the %s, and comes back with it",
+                       with->name);
+    } else if (strategy->water.mmol_l[ion] > 0) {
         (void)snprintf(
             words, ADVICE_SOURCE_SIZE,
             "; the water brings %.2g mmol/L with every litre, so it comes back",
-            water_mmol_l);
-    } else if (stock_mmol_l > 0) {
+            strategy->water.mmol_l[ion]);
+    } else if (strategy->stock.mmol_l[ion] > 0) {
         (void)snprintf(words, ADVICE_SOURCE_SIZE,
                        "; it comes with the stock, %.2g mmol/L in every litre, not with "
                        "the water",
-                       stock_mmol_l);
+                       strategy->stock.mmol_l[ion]);
     }
 }
 
@@ -184,7 +195,7 @@ static void advice_ions(struct compare_row *row, const struct scenario *scenario
         }
         if (advice_visit_ion(&drain, row, scenario, (enum ion)i)) {
             char source[ADVICE_SOURCE_SIZE];
-            advice_source(source, row->strategy, (enum ion)i);
+            advice_source(source, row, (enum ion)i);
             advice_say(row, drain.day_d,
                        "Day %s: %s passes %.3g mmol/L even in a full bucket. Drain %s "
                        "and refill with water to halve it%s.",

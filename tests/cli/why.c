@@ -177,6 +177,7 @@ static void what_cannot_be_asked_is_refused_and_nothing_written(void **state)
          "--to: 2026-10-08 00:01 is after the scenario's end, day 31.00 (Thu "
          "2026-10-08)"},
         {"why dated.cfg --from 2026-09-31", "--from: \"2026-09-31\" is no date"},
+        {"why dated.cfg --from 3/2 --to 1/2", "--to must be at least"},
         {"why dated.cfg --from 9/12/2026", "--from: \"9/12/2026\" is no date"},
         {"why dated.cfg --to '2026-09-12 24:00'", "is no date; write year-month-day"},
         {"why dated.cfg --from 2026-09-12 --to 2026-09-12", "--to must be at least"},

@@ -104,7 +104,7 @@ static void a_quote_that_is_not_plain_is_refused_where_one_is_needed(void **stat
     struct folder *folder = *state;
     const char *top = folder_write(folder, "a.cfg",
                                    "a = \"my “best” 5' pail\"; # “x”\n/* « ' */ b = 1;\n"
-                                   "c = \"the “long\ntext”\";\n");
+                                   "c = \"the “long\ntext”\";\nd = \"Olgas' # 2\";\n");
     struct error error;
     assert_int_equal(reading(top, &error), STATUS_OK);
     top = folder_write(folder, "a.cfg",

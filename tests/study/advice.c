@@ -102,6 +102,24 @@ static void an_ion_is_said_to_come_from_what_brings_it(void **state)
     bench_let_go(compare);
 }
 
+/* Nitric acid against hard water brings more nitrate than the water, and chloride none.
+ */
+static void an_ion_that_acid_brings_is_laid_at_its_door(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "wheat-hard-water-acid");
+    scenario.strategies[1].fill.rule = fill_rule_by_name("water");
+    scenario.limits.high_mmol_l[ION_NO3] = 3;
+    scenario.limits.high_mmol_l[ION_CL] = 2;
+    struct compare *compare = bench_compare(&scenario);
+    const char *line = line_with(&compare->rows[1], "nitrate passes 3 mmol/L even");
+    assert_non_null(line);
+    assert_non_null(strstr(line, "to halve it; most of it comes with the nitric acid"));
+    line = line_with(&compare->rows[1], "chloride passes");
+    assert_true(line == NULL || strstr(line, "acid") == NULL);
+    bench_let_go(compare);
+}
+
 static void advice_comes_in_the_order_of_days(void **state)
 {
     (void)state;
@@ -301,6 +319,7 @@ int main(void)
         cmocka_unit_test(a_drain_advised_brings_ec_under_the_limit),
         cmocka_unit_test(sodium_is_halved_by_the_drain_advised),
         cmocka_unit_test(an_ion_is_said_to_come_from_what_brings_it),
+        cmocka_unit_test(an_ion_that_acid_brings_is_laid_at_its_door),
         cmocka_unit_test(advice_comes_in_the_order_of_days),
         cmocka_unit_test(a_quiet_life_is_told_to_be_one),
         cmocka_unit_test(a_dry_bucket_is_lost_and_said_so),
