@@ -30,9 +30,9 @@ static enum status reader_parse(config_t *config, struct source *source, const c
     }
     int line;
     char words[SLIP_SIZE];
-    int at = config_error_line(config);
+    const int at = slip_words(words, config_error_text(config), source->text,
+                              config_error_line(config));
     const char *file = source_place(source, at, &line);
-    slip_words(words, config_error_text(config), source->text, at);
     return status_error(error, STATUS_INPUT, "%s:%d: %s", file, line, words);
 }
 

@@ -72,7 +72,8 @@ static const char *slip_bare(size_t *size, const char *line)
     return NULL;
 }
 
-static void slip_guess(char to[SLIP_SIZE], const char *text, int line)
+/* Returns the line that the words speak of. */
+static int slip_guess(char to[SLIP_SIZE], const char *text, int line)
 {
     size_t size;
     const char *bare = slip_bare(&size, slip_line(text, line));
@@ -80,16 +81,20 @@ static void slip_guess(char to[SLIP_SIZE], const char *text, int line)
         (void)snprintf(to, SLIP_SIZE, "write true or false, not %.*s", (int)size, bare);
     } else if (bare != NULL) {
         (void)snprintf(to, SLIP_SIZE, "this stands in quotes: \"%.*s\"", (int)size, bare);
-    } else if (!slip_brackets_words(to, text, line)) {
+    } else {
+        const int at = slip_brackets_words(to, text, line);
+        if (at > 0) {
+            return at;
+        }
         (void)snprintf(to, SLIP_SIZE,
                        "this is not understood; each line reads key = "
                        "value; and every { ( [ has its } ) ]");
     }
+    return line;
 }
 
-void slip_words(char to[SLIP_SIZE], const char *told, const char *text, int line)
+int slip_words(char to[SLIP_SIZE], const char *told, const char *text, int line)
 {
-    const char *at = slip_line(text, line);
     if (told != NULL && strstr(told, "duplicate") != NULL) {
         (void)snprintf(to, SLIP_SIZE,
                        "a key stands here for the second time; keep one of "
@@ -99,12 +104,14 @@ void slip_words(char to[SLIP_SIZE], const char *told, const char *text, int line
                        "values in square brackets must be of one kind; "
                        "beside 0.5 write 1.0, not 1");
     } else {
-        slip_guess(to, text, line);
+        line = slip_guess(to, text, line);
     }
+    const char *at = slip_line(text, line);
     int shown = (int)strcspn(at, "\n");
     shown = shown < SLIP_NEAR - 1 ? shown : SLIP_NEAR - 1;
     if (shown > 0) {
         const size_t used = strlen(to);
         (void)snprintf(to + used, SLIP_SIZE - used, "; near: %.*s", shown, at);
     }
+    return line;
 }

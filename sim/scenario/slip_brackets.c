@@ -2,6 +2,7 @@
 #include "slip_brackets.h"
 
 #include <ctype.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -10,13 +11,18 @@ enum {
     SLIP_BRACKETS_OPENING = 32 /* letters shown of what opened a bracket */
 };
 
+struct slip_bracket {
+    const char *at;
+    int line;
+};
+
 /* A walk over the signs of a scenario that stand outside of texts and comments. */
 struct slip_brackets {
     const char *text;
     const char *at;
     int line;
     char before; /* the last sign that is no blank */
-    const char *open[SLIP_BRACKETS_DEEP];
+    struct slip_bracket open[SLIP_BRACKETS_DEEP];
     int depth;
 };
 
@@ -87,8 +93,89 @@ static void slip_brackets_opening(char *to, size_t size, const char *text,
     first += strspn(first, " \t");
     if (first == bracket) {
         end += strcspn(end, ";,{}()[]\n");
+        while (isspace((unsigned char)end[-1]) != 0) {
+            end--;
+        }
     }
     (void)snprintf(to, size, "%.*s", (int)(end - first), first);
+}
+
+/* The sign that opened the bracket so many levels out from here, 0 the innermost; a blank
+ * where there is none. */
+static char slip_brackets_around(const struct slip_brackets *walk, int levels)
+{
+    return walk->depth > levels ? *walk->open[walk->depth - 1 - levels].at : ' ';
+}
+
+/* Whether a key and its = begin here. */
+static bool slip_brackets_is_key(const struct slip_brackets *walk)
+{
+    static const char name[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
+                               "0123456789_-*";
+    const char *at = walk->at;
+    if (isalpha((unsigned char)*at) == 0 ||
+        (at > walk->text && strchr(name, at[-1]) != NULL)) {
+        return false;
+    }
+    at += strspn(at, name);
+    at += strspn(at, " \t");
+    return *at == '=' || *at == ':';
+}
+
+/* Whether what stands here cannot stand within the innermost bracket, so that this was to
+ * be closed before. */
+static bool slip_brackets_is_outside(const struct slip_brackets *walk)
+{
+    const char around = slip_brackets_around(walk, 0);
+    if (around == '{') {
+        return *walk->at == '{' && slip_brackets_around(walk, 1) == '(' &&
+               strchr(";,}", walk->before) != NULL;
+    }
+    return strchr("([", around) != NULL && walk->before != around &&
+           (*walk->at == ';' || slip_brackets_is_key(walk));
+}
+
+/* The line of the innermost bracket, which is never closed. */
+static int slip_brackets_unclosed(char to[SLIP_SIZE], const struct slip_brackets *walk)
+{
+    char opening[SLIP_BRACKETS_OPENING + 1];
+    const struct slip_bracket *bracket = &walk->open[walk->depth - 1];
+    slip_brackets_opening(opening, sizeof opening, walk->text, bracket->at);
+    (void)snprintf(to, SLIP_SIZE, "\"%s\" is never closed; write %c where it ends",
+                   opening, slip_brackets_closer(*bracket->at));
+    return bracket->line;
+}
+
+/* The line of a bracket of the wrong kind, or one that lacks its entry's: a list of
+ * groups is wanted here. 0 where it is none of these. */
+static int slip_brackets_list(char to[SLIP_SIZE], const struct slip_brackets *walk)
+{
+    char opening[SLIP_BRACKETS_OPENING + 1];
+    const char around = slip_brackets_around(walk, 0);
+    const char out = slip_brackets_around(walk, 1);
+    if (*walk->at == '{' && walk->before == around && strchr("{[", around) != NULL &&
+        out != '(') {
+        const struct slip_bracket *bracket = &walk->open[walk->depth - 1];
+        slip_brackets_opening(opening, sizeof opening, walk->text, bracket->at);
+        (void)snprintf(to, SLIP_SIZE,
+                       "\"%s\" holds a list; write ( in place of its %c, and ) where it "
+                       "ends",
+                       opening, around);
+        return bracket->line;
+    }
+    if (around == '(' && walk->before == '(' && slip_brackets_is_key(walk)) {
+        (void)snprintf(to, SLIP_SIZE,
+                       "a { is missing behind this (; entries of a list read { ... }, { "
+                       "... }");
+        return walk->line;
+    }
+    return 0;
+}
+
+/* Whether the next sign is the one given. */
+static bool slip_brackets_then(struct slip_brackets walk, char sign)
+{
+    return slip_brackets_next(&walk) && *walk.at == sign;
 }
 
 static bool slip_brackets_comma(char to[SLIP_SIZE], const struct slip_brackets *walk)
@@ -97,6 +184,8 @@ static bool slip_brackets_comma(char to[SLIP_SIZE], const struct slip_brackets *
     const bool lacking = at == '{' && walk->before == '}';
     const bool doubled = at == ',' && walk->before == ',';
     const bool trailing = strchr("})]", at) != NULL && walk->before == ',';
+    const bool other = at == ';' && slip_brackets_around(walk, 0) == '(' &&
+                       slip_brackets_then(*walk, '{');
     if (lacking) {
         (void)snprintf(to, SLIP_SIZE,
                        "a comma is missing before this {; entries of a list "
@@ -108,8 +197,12 @@ static bool slip_brackets_comma(char to[SLIP_SIZE], const struct slip_brackets *
                        "a comma stands before this %c; leave it out, none follows the "
                        "last %s",
                        at, at == '}' ? "key" : "entry");
+    } else if (other) {
+        (void)snprintf(to, SLIP_SIZE,
+                       "a ; stands between entries of a list; write a comma, as in "
+                       "{ ... }, { ... }");
     }
-    return lacking || doubled || trailing;
+    return lacking || doubled || trailing || other;
 }
 
 /* What opened the bracket that this sign closes, and is no longer open; NULL for others.
@@ -118,9 +211,9 @@ static const char *slip_brackets_keep(struct slip_brackets *walk)
 {
     const char at = *walk->at;
     if (strchr("{([", at) != NULL) {
-        walk->open[walk->depth++] = walk->at;
+        walk->open[walk->depth++] = (struct slip_bracket){walk->at, walk->line};
     }
-    return strchr("})]", at) != NULL && walk->depth > 0 ? walk->open[--walk->depth]
+    return strchr("})]", at) != NULL && walk->depth > 0 ? walk->open[--walk->depth].at
                                                         : NULL;
 }
 
@@ -134,20 +227,41 @@ static void slip_brackets_cross(char to[SLIP_SIZE], const struct slip_brackets *
                    *walk->at, opening, slip_brackets_closer(*opener));
 }
 
-bool slip_brackets_words(char to[SLIP_SIZE], const char *text, int line)
+/* The line of what is wrong with the sign the walk stands at; 0 where nothing is. */
+static int slip_brackets_here(char to[SLIP_SIZE], const struct slip_brackets *walk)
+{
+    const int list = slip_brackets_list(to, walk);
+    if (list > 0) {
+        return list;
+    }
+    if (*walk->at != ';' && slip_brackets_is_outside(walk)) {
+        return slip_brackets_unclosed(to, walk);
+    }
+    if (slip_brackets_comma(to, walk)) {
+        return walk->line;
+    }
+    return slip_brackets_is_outside(walk) ? slip_brackets_unclosed(to, walk) : 0;
+}
+
+int slip_brackets_words(char to[SLIP_SIZE], const char *text, int line)
 {
     struct slip_brackets walk = {.text = text, .at = text, .line = 1, .before = ' '};
     bool more = slip_brackets_settle(&walk);
+    int last = 0; /* line of the last sign */
     while (more && walk.line <= line && walk.depth < SLIP_BRACKETS_DEEP) {
-        if (walk.line == line && slip_brackets_comma(to, &walk)) {
-            return true;
+        const int here = walk.line == line ? slip_brackets_here(to, &walk) : 0;
+        if (here > 0) {
+            return here;
         }
         const char *opener = slip_brackets_keep(&walk);
         if (opener != NULL && *walk.at != slip_brackets_closer(*opener)) {
             slip_brackets_cross(to, &walk, opener);
-            return walk.line == line;
+            return walk.line == line ? line : 0;
         }
+        last = walk.line;
         more = slip_brackets_next(&walk);
     }
-    return false;
+    /* The parser met the end while it waited for more. */
+    const bool end = !more && line > last;
+    return end && walk.depth > 0 ? slip_brackets_unclosed(to, &walk) : 0;
 }

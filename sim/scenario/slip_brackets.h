@@ -3,13 +3,12 @@
 #ifndef SIM_SCENARIO_SLIP_BRACKETS_H
 #define SIM_SCENARIO_SLIP_BRACKETS_H
 
-#include <stdbool.h>
-
 #include "slip.h"
 
-/* The first such slip on a line, counted from 1 in text: what is wrong and what to write.
- * False where none is sure. */
-bool slip_brackets_words(char to[SLIP_SIZE], const char *text, int line);
+/* The first such slip that shows on a line, counted from 1 in text: what is wrong and
+ * what to write. Returns the line to mend it on, where a bracket was opened that is never
+ * closed for example; 0 where none is sure. */
+int slip_brackets_words(char to[SLIP_SIZE], const char *text, int line);
 
 /* The end of a text in quotes that begins here; of the line where none closes it. */
 const char *slip_brackets_past_quotes(const char *at);

@@ -510,6 +510,21 @@ static void a_slip_after_an_include_keeps_its_own_line(void **state)
     assert_non_null(strstr(error.text, "near: bucket = };"));
 }
 
+/* In the file that holds it, be the end met in another. */
+static void a_bracket_never_closed_keeps_its_own_line(void **state)
+{
+    (void)state;
+    static struct scenario scenario;
+    struct error error = {0};
+    folder_write(&folder, "w.cfg", "\n\nwater = { name = \"pond\";\n\n");
+    const char *path =
+        folder_write(&folder, "a.cfg", "title = \"t\";\n@include \"w.cfg\"\n\n");
+    assert_int_equal(reader_scenario(&scenario, path, &error), STATUS_INPUT);
+    assert_int_equal(error.count, 1);
+    assert_non_null(
+        strstr(error.text, "w.cfg:3: \"water = {\" is never closed; write }"));
+}
+
 #define in_folder(test) cmocka_unit_test_setup_teardown(test, make_folder, remove_folder)
 
 int main(void)
@@ -531,6 +546,7 @@ int main(void)
         in_folder(stock_is_missed_where_it_is_poured),
         in_folder(all_mistakes_come_at_once_each_with_its_file),
         in_folder(a_slip_after_an_include_keeps_its_own_line),
+        in_folder(a_bracket_never_closed_keeps_its_own_line),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -89,6 +89,62 @@ static void a_bracket_of_the_wrong_kind_is_named_with_what_it_meets(void **state
     assert_memory_equal(words, "this is not understood", 22);
 }
 
+struct unclosed {
+    const char *text;
+    int parsed; /* line where the parser gave up */
+    int line;   /* of the mistake */
+    const char *wanted;
+};
+
+static void expect_lines(const struct unclosed *slips, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        char words[SLIP_SIZE];
+        const int line = slip_words(words, NULL, slips[i].text, slips[i].parsed);
+        if (strncmp(words, slips[i].wanted, strlen(slips[i].wanted)) != 0 ||
+            line != slips[i].line) {
+            fail_msg("%s: line %d: %s", slips[i].text, line, words);
+        }
+    }
+}
+
+static void a_bracket_never_closed_is_named_on_the_line_that_opens_it(void **state)
+{
+    (void)state;
+    static const struct unclosed slips[] = {
+        {"# pond\nbucket = { full = \"5 gal\";\nroom = { fan = true; };\n# end }\n", 5, 2,
+         "\"bucket = {\" is never closed; write } where it ends; near: bucket = {"},
+        {"a = 1;\ns = (\n{ b = 2; }\n", 4, 2,
+         "\"s = (\" is never closed; write ) where it ends; near: s = ("},
+        {"s = ( { a = 1; }\nlimits = { na = 3; };\n", 2, 1,
+         "\"s = (\" is never closed; write )"},
+        {"s = ( { a = 1; };\nlimits = { na = 3; };\n", 1, 1,
+         "\"s = (\" is never closed; write )"},
+        {"k = [1, 2\nb = 3;\n", 2, 1, "\"k = [\" is never closed; write ]"},
+        {"k = [1, 2;\n", 1, 1, "\"k = [\" is never closed; write ]"},
+        {"s = (\n{ a = 1;\n{ b = 2; } );\n", 3, 2,
+         "\"{ a = 1\" is never closed; write } where it ends; near: { a = 1;"},
+        {"s = (\n{ a = { c = 1; }\n,\n{ b = 2; } );\n", 4, 2,
+         "\"{ a =\" is never closed; write }"},
+    };
+    expect_lines(slips, sizeof slips / sizeof *slips);
+}
+
+static void a_list_written_as_a_group_is_told_to_be_a_list(void **state)
+{
+    (void)state;
+    static const struct unclosed slips[] = {
+        {"a = 1;\nstrategies = {\n  { name = \"a\"; }\n);\n", 3, 2,
+         "\"strategies = {\" holds a list; write ( in place of its {, and ) where it "
+         "ends; near: strategies = {"},
+        {"s = [ { a = 1; } ];\n", 1, 1, "\"s = [\" holds a list; write ("},
+        {"s = ( a = 1; );\n", 1, 1, "a { is missing behind this (; entries of a list"},
+        {"s = ( { a = 1; }; { b = 2; } );\n", 1, 1,
+         "a ; stands between entries of a list; write a comma"},
+    };
+    expect_lines(slips, sizeof slips / sizeof *slips);
+}
+
 static void so_many_open_brackets_are_not_counted(void **state)
 {
     (void)state;
@@ -112,6 +168,9 @@ static void what_is_not_sure_is_not_guessed(void **state)
                                         "d = 0.5; } );",
                                         "e = 3e5",
                                         "# full = 19 L",
+                                        "b = { a = = 3;",
+                                        "b = { a = 1; { c = 2; } };",
+                                        "s = ( { { a = 1; } } );",
                                         ""};
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
         expect(&(struct slip){texts[i], rule});
@@ -148,6 +207,8 @@ int main(void)
         cmocka_unit_test(a_group_right_after_a_group_lacks_a_comma),
         cmocka_unit_test(a_comma_too_many_is_named_with_what_follows_it),
         cmocka_unit_test(a_bracket_of_the_wrong_kind_is_named_with_what_it_meets),
+        cmocka_unit_test(a_bracket_never_closed_is_named_on_the_line_that_opens_it),
+        cmocka_unit_test(a_list_written_as_a_group_is_told_to_be_a_list),
         cmocka_unit_test(so_many_open_brackets_are_not_counted),
         cmocka_unit_test(what_is_not_sure_is_not_guessed),
         cmocka_unit_test(a_long_line_is_cut_and_one_beyond_the_end_not_shown),
