@@ -1,10 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "when.h"
 
-#include <ctype.h>
 #include <math.h>
 #include <stdio.h>
-#include <string.h>
 
 #include "measured.h"
 #include "pailcast/base/text.h"
@@ -25,28 +23,11 @@ bool when_given(const struct when *when)
     return when->date != NULL || !isnan(when->day_d);
 }
 
-/* Whether somebody meant a date: digits alone before a dash, or before a slash where it
- * is no fraction. */
-static bool when_like_date(const char *text)
-{
-    enum {
-        YEAR_LENGTH = 4
-    };
-    size_t digits = 0;
-    while (isdigit((unsigned char)text[digits])) {
-        digits++;
-    }
-    const char *rest = text + digits;
-    return digits > 0 &&
-           (*rest == '-' ||
-            (*rest == '/' && (digits >= YEAR_LENGTH || strchr(rest + 1, '/') != NULL)));
-}
-
 bool when_take(struct when *when, const char *command, const char *option,
                const char *text)
 {
     double days;
-    if (!when_like_date(text)) {
+    if (!date_is_meant(text)) {
         *when = when_none();
         return measured_parse(&when->day_d, command, option, text, QUANTITY_NUMBER, NULL);
     }

@@ -9,7 +9,8 @@
 #include "pailcast/scenario/quantity.h"
 
 enum {
-    DATE_LENGTH = 10
+    DATE_LENGTH = 10,
+    DATE_YEAR_LENGTH = 4
 };
 
 static bool date_is_leap(long year)
@@ -46,6 +47,20 @@ static bool date_number(long *number, const char *text)
         *number += date_month_days(year, before);
     }
     return true;
+}
+
+bool date_is_meant(const char *text)
+{
+    static const char digits[] = "0123456789";
+    const size_t first = strspn(text, digits);
+    if (first > 0 && text[first] == '.') {
+        const size_t second = strspn(text + first + 1, digits);
+        return second > 0 && text[first + 1 + second] == '.';
+    }
+    const char *rest = text + first;
+    const bool slashed =
+        *rest == '/' && (first >= DATE_YEAR_LENGTH || strchr(rest + 1, '/') != NULL);
+    return first > 0 && (*rest == '-' || slashed);
 }
 
 bool date_is(const char *text)

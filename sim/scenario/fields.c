@@ -9,6 +9,7 @@
 #include "nearest.h"
 #include "pailcast/base/text.h"
 #include "pailcast/chem/ion.h"
+#include "pailcast/scenario/date.h"
 #include "pailcast/scenario/display.h"
 
 /* What converting a bound's own text may lose: "1 min" is not below 1/1440 d. */
@@ -225,6 +226,57 @@ bool fields_quantity(struct fields *fields, const char *key, enum quantity quant
                      double low, double high, double *value)
 {
     return fields_quantity_aided(fields, key, quantity, low, high, NULL, value);
+}
+
+/* A date's day; false where it is refused. */
+static bool fields_date(struct reading *reading, const config_setting_t *setting,
+                        const char *key, const char *text, double *day_d)
+{
+    const char *start = reading->scenario != NULL ? reading->scenario->start : "";
+    if (!date_days(day_d, start[0] != '\0' ? start : text, text)) {
+        fields_refuse(reading, setting,
+                      "%s: \"%.60s\" is no date; write year-month-day and perhaps the "
+                      "time, such as \"2026-09-14\" or \"2026-09-14 18:30\"",
+                      key, text);
+        return false;
+    }
+    if (start[0] == '\0') {
+        fields_refuse(reading, setting,
+                      "%s: \"%.60s\" is counted from the scenario's start; give that, "
+                      "the date of the first filling, such as start = \"2026-09-01\", or "
+                      "write a time span here, such as \"60 d\"",
+                      key, text);
+        return false;
+    }
+    if (*day_d < 0) {
+        fields_refuse(reading, setting,
+                      "%s: \"%.60s\" is before the scenario's start, %s", key, text,
+                      start);
+        return false;
+    }
+    return true;
+}
+
+bool fields_day(struct fields *fields, const char *key, double low_d, double high_d,
+                double *day_d)
+{
+    const config_setting_t *setting = fields_find(fields, key);
+    const char *text = setting != NULL ? config_setting_get_string(setting) : NULL;
+    double span_d;
+    if (text == NULL || !date_is_meant(text) ||
+        quantity_parse(&span_d, text, QUANTITY_TIME, NULL, NULL) == STATUS_OK) {
+        return fields_quantity(fields, key, QUANTITY_TIME, low_d, high_d, day_d);
+    }
+    char shown[80];
+    double counted_d;
+    (void)snprintf(shown, sizeof shown, "\"%.60s\"", text);
+    if (!fields_date(fields->reading, setting, key, text, &counted_d) ||
+        !fields_in_range(fields->reading, setting, key, shown, QUANTITY_TIME, low_d,
+                         high_d, counted_d)) {
+        return false;
+    }
+    *day_d = counted_d;
+    return true;
 }
 
 bool fields_pair(struct fields *fields, const char *key, enum quantity quantity,

@@ -61,6 +61,10 @@ bool fields_quantity(struct fields *fields, const char *key, enum quantity quant
 bool fields_quantity_aided(struct fields *fields, const char *key, enum quantity quantity,
                            double low, double high, const struct quantity_aid *aid,
                            double *value);
+/* A day of the life: a time span since the start, or a date, perhaps with a time, counted
+ * from the scenario's start. */
+bool fields_day(struct fields *fields, const char *key, double low_d, double high_d,
+                double *day_d);
 /* One value or [a, b]. */
 bool fields_pair(struct fields *fields, const char *key, enum quantity quantity,
                  double low, double high, double pair[2]);

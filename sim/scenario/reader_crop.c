@@ -111,8 +111,7 @@ static void reader_crop_cuts(struct fields *fields, struct crop *crop)
         }
         struct fields part = fields_open(fields->reading, group, "this cut");
         if (fields_need(&part, "first", "\"60 d\"")) {
-            (void)fields_quantity(&part, "first", QUANTITY_TIME, 1.0 / 24, 36500,
-                                  &cut->first_d);
+            (void)fields_day(&part, "first", 1.0 / 24, 36500, &cut->first_d);
         }
         (void)fields_quantity(&part, "every", QUANTITY_TIME, 1.0 / 24, 36500,
                               &cut->every_d);

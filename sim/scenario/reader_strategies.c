@@ -219,11 +219,9 @@ static void reader_strategies_away(struct fields *fields, struct strategy *strat
         }
         struct fields part = fields_open(fields->reading, group, "away");
         bool from = fields_need(&part, "from", "\"30 d\"") &&
-                    fields_quantity(&part, "from", QUANTITY_TIME, 0, strategies_most_d,
-                                    &away->from_d);
+                    fields_day(&part, "from", 0, strategies_most_d, &away->from_d);
         bool to = fields_need(&part, "to", "\"44 d\"") &&
-                  fields_quantity(&part, "to", QUANTITY_TIME, 0, strategies_most_d,
-                                  &away->to_d);
+                  fields_day(&part, "to", 0, strategies_most_d, &away->to_d);
         if (from && to && away->to_d <= away->from_d) {
             fields_refuse(fields->reading, fields_find(&part, "to"),
                           "to: the time away ends before it begins");

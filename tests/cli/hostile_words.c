@@ -26,7 +26,9 @@ static void refusals_quote_without_acting(void **state)
         put_name(text.out, &attacks[i], "with", 4);
         (void)fputs("}; ", text.out);
         put_name(text.out, &attacks[i], "fill", 5);
-        (void)fputs("} );", text.out);
+        (void)fputs("away = ( { from = \"1 d\"; ", text.out);
+        put_name(text.out, &attacks[i], "to", 6);
+        (void)fputs("} ); } );", text.out);
         char *whole = scratch_close(&text);
         program_write(folder, "bad.cfg", whole);
         free(whole);

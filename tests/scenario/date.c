@@ -121,12 +121,29 @@ static void early_years_and_zones_move_no_day(void **state)
     assert_int_equal(zone != NULL ? setenv("TZ", before, 1) : unsetenv("TZ"), 0);
 }
 
+static void what_was_meant_for_a_date_is_told_from_numbers(void **state)
+{
+    (void)state;
+    static const char *const meant[] = {"2026-09-14", "2026-02-30", "9/14/2026",
+                                        "14.9.2026",  "26-9",       "2026-07-01 18:30"};
+    static const char *const not [] = {"",        "12",   "12.5", "12.5 d", "-3",
+                                       "1 1/2 d", "60 d", "1e-3", ".5.",    "may",
+                                       "1 - 2",   "7.",   "1/2",  "3/2"};
+    for (size_t i = 0; i < sizeof meant / sizeof *meant; i++) {
+        assert_true(date_is_meant(meant[i]));
+    }
+    for (size_t i = 0; i < sizeof not / sizeof *not ; i++) {
+        assert_false(date_is_meant(not [i]));
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(days_that_exist_are_dates),
         cmocka_unit_test(a_clock_time_is_a_fraction_of_the_day),
         cmocka_unit_test(what_is_neither_date_nor_time_is_refused),
+        cmocka_unit_test(what_was_meant_for_a_date_is_told_from_numbers),
         cmocka_unit_test(days_follow_one_another_as_in_the_library_of_c),
         cmocka_unit_test(early_years_and_zones_move_no_day),
     };

@@ -30,7 +30,7 @@ static const char whole[] =
     "    by_stage = ( { stage = \"fruiting\"; aim_ec = \"2.1 mS/cm\"; } );\n"
     "    renew_above = { na = \"6 mmol/L\"; }; renew_share = \"50 %\";\n"
     "    adjust = { with = \"HNO3\"; to_ph = 6.0; above_ph = 6.5; };\n"
-    "    away = ( { from = \"120 d\"; to = \"134 d\"; } ); } );\n"
+    "    away = ( { from = \"2026-12-30\"; to = \"134 d\"; } ); } );\n"
     "limits = { ec_high = \"2.6 mS/cm\"; ec_low = \"0.8 mS/cm\"; na = \"6 mmol/L\"; };\n"
     "display = { volume = \"gal\"; ec = \"ppm700\"; }; numerics = { rtol = 1e-6; };\n";
 

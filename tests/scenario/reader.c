@@ -443,6 +443,31 @@ static void acid_is_in_the_first_filling_too(void **state)
     assert_memory_equal(&high, &plain, sizeof plain);
 }
 
+/* Half an hour is a fraction, not the first of February. */
+static void a_day_of_the_life_may_be_a_date(void **state)
+{
+    (void)state;
+    read_text(
+        "title = \"t\"; duration = \"90 d\"; bucket = { full = \"9 L\"; }; water = { "
+        "};\n"
+        "crop = { kind = \"table\"; stages = ( { name = \"a\"; drinks = \"1 L/d\"; } "
+        ");\n"
+        "  cuts = ( { first = \"2028-03-11T07:30\"; share = 0.1; },\n"
+        "           { first = \"1/2 d\"; share = 0.1; } ); };\n"
+        "strategies = ( { name = \"a\"; away = (\n"
+        "  { from = \"2028-02-28\"; to = \"2028-03-01 18:45\"; },\n"
+        "  { from = \"2028-03-04\"; to = \"40 d\"; } ); } );\n"
+        "start = \"2028-02-27\";\n");
+    const struct strategy_away *away = scenario.strategies[0].away;
+    assert_int_equal(scenario.strategies[0].away_count, 2);
+    assert_close(away[0].from_d, 1, 0, 0);
+    assert_close(away[0].to_d, 3 + 18.75 / 24, exact, 0);
+    assert_close(away[1].from_d, 6, 0, 0);
+    assert_close(away[1].to_d, 40, exact, 0);
+    assert_close(scenario.crop.cuts[0].first_d, 13 + 7.5 / 24, exact, 0);
+    assert_close(scenario.crop.cuts[1].first_d, 0.5, exact, 0);
+}
+
 #define in_folder(test) cmocka_unit_test_setup_teardown(test, make_folder, remove_folder)
 
 int main(void)
@@ -460,6 +485,7 @@ int main(void)
         in_folder(a_typed_stock_is_poured_as_it_is_into_any_water),
         in_folder(a_stronger_first_filling_takes_nothing_away),
         in_folder(acid_is_in_the_first_filling_too),
+        in_folder(a_day_of_the_life_may_be_a_date),
         in_folder(straight_walls_need_two_measures),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

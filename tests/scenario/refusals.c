@@ -271,6 +271,35 @@ static void strategies_that_are_none_are_refused(void **state)
     expect_all(slips);
 }
 
+#define AWAY(from, to)                                                                   \
+    "{ name = \"First\"; away = ( { from = " from "; to = " to "; } ); },"
+#define CUT(start, first)                                                                \
+    start "crop = { kind = \"grown\"; cuts = ( { first = " first "; share = 0.1; } ); "  \
+                                                                 "};"
+
+static void dates_that_cannot_be_are_refused(void **state)
+{
+    (void)state;
+    static const struct slip slips[] = {
+        {FIRST, AWAY("\"9 d\"", "\"2026-07-15\""),
+         "to: \"2026-07-15\" is counted from the scenario's start; give that"},
+        {FIRST, AWAY("\"2026-02-29\"", "\"12 d\""),
+         "from: \"2026-02-29\" is no date; write year-month-day and perhaps the time"},
+        {FIRST, AWAY("\"7/1/2026\"", "\"12 d\""), "from: \"7/1/2026\" is no date"},
+        {FIRST, AWAY("\"1.7.2026\"", "\"12 d\""), "from: \"1.7.2026\" is no date"},
+        {FIRST, AWAY("20260701", "\"12 d\""), "from: \"20260701\" has no unit"},
+        {CROP, CUT("", "\"2026-07-15 12:00\""),
+         "first: \"2026-07-15 12:00\" is counted from the scenario's start"},
+        {CROP, CUT("start = \"2026-09-01\"; ", "\"2026-08-31\""),
+         "first: \"2026-08-31\" is before the scenario's start, 2026-09-01"},
+        {CROP, CUT("start = \"2026-09-01\"; ", "\"2026-09-01\""),
+         "first: \"2026-09-01\" is too little; accepted are 1 h to 36500 d"},
+        {CROP, CUT("start = \"2026-09-01\"; ", "\"2026-09-31\""),
+         "first: \"2026-09-31\" is no date"},
+    };
+    expect_all(slips);
+}
+
 static void liquids_that_do_not_balance_are_refused(void **state)
 {
     (void)state;
@@ -536,6 +565,7 @@ int main(void)
         in_folder(negative_and_endless_numbers_are_refused),
         in_folder(a_lamp_cannot_shine_for_thirty_hours_a_day),
         in_folder(strategies_that_are_none_are_refused),
+        in_folder(dates_that_cannot_be_are_refused),
         in_folder(liquids_that_do_not_balance_are_refused),
         in_folder(crops_that_cannot_be_are_refused),
         in_folder(buckets_that_cannot_be_are_refused),

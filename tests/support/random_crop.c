@@ -6,8 +6,8 @@ static void random_cuts(struct wording_sheet *crop, struct random_draw *draw)
     struct wording_sheet list = {0};
     for (int left = random_pick(draw, 3); left > 0; left--) {
         struct wording_sheet cut = {0};
-        wording_put(&cut, &draw->wording, "first", WORDING_D,
-                    random_days(draw, 0.2, draw->days));
+        wording_put_day(&cut, &draw->wording, "first",
+                        random_days(draw, 0.2, draw->days));
         if (random_chance(draw, 0.4)) {
             wording_put(&cut, &draw->wording, "every", WORDING_D,
                         random_days(draw, 1, 5));

@@ -120,6 +120,7 @@ char *random_scenario_text(uint64_t seed, const struct wording *wording)
     draw.hurry = draw.full_l * random_decades(&draw, 0.03, 0.5);
     wording_put(&top, wording, "duration", WORDING_D, draw.days);
     wording_put(&top, wording, "sample_every", WORDING_D, random_days(&draw, 0.1, 0.6));
+    wording_start(&top, wording);
     random_bucket(&top, &draw);
     random_room(&top, &draw);
     random_crop(&top, &draw);

@@ -96,9 +96,8 @@ static void random_away(struct wording_sheet *sheet, struct random_draw *draw)
     for (int left = 1 + random_pick(draw, 2); left > 0; left--) {
         struct wording_sheet away = {0};
         const double from = random_days(draw, 0, draw->days);
-        wording_put(&away, &draw->wording, "from", WORDING_D, from);
-        wording_put(&away, &draw->wording, "to", WORDING_D,
-                    from + random_days(draw, 0.5, 8));
+        wording_put_day(&away, &draw->wording, "from", from);
+        wording_put_day(&away, &draw->wording, "to", from + random_days(draw, 0.5, 8));
         wording_part(&list, &away, &draw->wording);
     }
     wording_list(sheet, &list, "away");

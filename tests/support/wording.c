@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "wording.h"
 
+#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 #include "pailcast/chem/ion.h"
 #include "random_liquid.h"
@@ -58,6 +60,42 @@ void wording_put(struct wording_sheet *sheet, const struct wording *wording,
                     value * units[unit].factor + units[unit].zero, units[unit].customary);
     } else {
         wording_add(sheet, "%s = \"%.17g %s\"", key, value, units[unit].metric);
+    }
+}
+
+/* 2028-02-25 00:00 UTC in seconds; lives from there pass a leap day. */
+static const time_t wording_epoch_s = 1835049600;
+
+/* "2028-02-25 00:00" so many minutes later. */
+static void wording_date(char to[32], double minutes)
+{
+    struct tm date;
+    const time_t moment_s = wording_epoch_s + (time_t)(60 * minutes);
+    if (gmtime_r(&moment_s, &date) == NULL ||
+        strftime(to, 32, "%Y-%m-%d %H:%M", &date) == 0) {
+        abort();
+    }
+}
+
+void wording_put_day(struct wording_sheet *sheet, const struct wording *wording,
+                     const char *key, double day_d)
+{
+    const double minutes = day_d * 24 * 60;
+    char date[32];
+    if (wording->customary && minutes == floor(minutes)) {
+        wording_date(date, minutes);
+        wording_add(sheet, "%s = \"%s\"", key, date);
+    } else {
+        wording_put(sheet, wording, key, WORDING_D, day_d);
+    }
+}
+
+void wording_start(struct wording_sheet *top, const struct wording *wording)
+{
+    char date[32];
+    if (wording->customary) {
+        wording_date(date, 0);
+        wording_add(top, "start = \"%.10s\"", date);
     }
 }
 

@@ -9,7 +9,7 @@
 
 /* How a scenario is put into words; none of it changes what is said. */
 struct wording {
-    bool customary; /* gallons, inches, degF, ppm, lux, hours */
+    bool customary; /* gallons, inches, degF, ppm, lux, hours, dates */
     uint64_t
         shuffle; /* 0: keys and strategies in the order they were drawn; else mixed */
 };
@@ -45,6 +45,12 @@ enum wording_unit {
 };
 void wording_put(struct wording_sheet *sheet, const struct wording *wording,
                  const char *key, enum wording_unit unit, double value);
+
+/* A day of the life: in customary words its date and time where that is a whole number of
+ * minutes. Such scenarios have the start that wording_start puts. */
+void wording_put_day(struct wording_sheet *sheet, const struct wording *wording,
+                     const char *key, double day_d);
+void wording_start(struct wording_sheet *top, const struct wording *wording);
 
 /* An ion of the table by its key, mmol/L or mg/L. */
 void wording_put_ion(struct wording_sheet *sheet, const struct wording *wording, int ion,

@@ -5,6 +5,10 @@
 
 #include <stdbool.h>
 
+/* Whether somebody meant a date, rightly written or not: digits with a dash behind them,
+ * two slashes, two dots, or a slash behind four digits; 1/2 is a fraction. */
+bool date_is_meant(const char *text);
+
 /* Whether text is year-month-day of a day that exists, "2026-09-01". */
 bool date_is(const char *text);
 
