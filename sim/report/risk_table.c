@@ -110,6 +110,18 @@ static const struct risk_row *risk_table_least(const struct risk_sum *sum, int c
     return least;
 }
 
+/* Whether it is met alike under several strategies, to the per cent shown. */
+static bool risk_table_alike(const struct risk_sum *sum, int code)
+{
+    const double share = nearbyint(100 * sum->rows[0].chance[code].share);
+    for (size_t k = 1; k < sum->row_count; k++) {
+        if (nearbyint(100 * sum->rows[k].chance[code].share) != share) {
+            return false;
+        }
+    }
+    return sum->row_count > 1;
+}
+
 /* What every strategy meets in most lives: no choice among these avoids it. */
 static void risk_table_unkept(FILE *out, const struct risk_sum *sum)
 {
@@ -125,7 +137,8 @@ static void risk_table_unkept(FILE *out, const struct risk_sum *sum)
                     out);
             }
             fprintf(out, "    %-32s %3.0f %%, %s\n", outcome_table[i].words,
-                    100 * least->chance[i].share, least->strategy->name);
+                    100 * least->chance[i].share,
+                    risk_table_alike(sum, i) ? "under every one" : least->strategy->name);
             told = true;
         }
     }

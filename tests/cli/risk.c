@@ -200,6 +200,10 @@ static void a_limit_that_no_strategy_keeps_is_said(void **state)
     assert_int_equal(program_run(folder, "risk strict.cfg --lives 20 --out o"), 0);
     program_says(folder, "stdout", "No strategy here keeps clear of these in most lives");
     program_says(folder, "stdout",
+                 "\n    EC above its limit               100 %, under every one\n");
+    assert_int_equal(
+        program_run(folder, "risk strict.cfg --strategy Plain --lives 20 --out o"), 0);
+    program_says(folder, "stdout",
                  "\n    EC above its limit               100 %, Plain water\n");
     assert_int_equal(program_run(folder, "risk trial.cfg --lives 20 --out o"), 0);
     char *text = program_read(folder, "stdout");
