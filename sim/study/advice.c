@@ -224,10 +224,17 @@ static void advice_solids(struct compare_row *row, const struct scenario *scenar
     }
 }
 
-/* What helps a bucket that is full before it is as strong as its aim. */
-static const char *advice_stronger(const struct advice_missed *missed)
+static double advice_reads(const struct liquid *liquid, const struct scenario *scenario)
 {
-    if (missed->stock_ec_ms_cm < missed->aim_ec_ms_cm) {
+    const struct pen pen =
+        pen_at(scenario->room.water_temperature_c, scenario->room.root_co2_ppm);
+    return pen_read(&pen, liquid).ec_ms_cm;
+}
+
+/* What helps a bucket that is full before it is as strong as its aim. */
+static const char *advice_stronger(const struct advice_missed *missed, double stock_ms_cm)
+{
+    if (stock_ms_cm < missed->aim_ec_ms_cm) {
         return "A stronger stock is needed.";
     }
     return missed->met_later
@@ -236,32 +243,51 @@ static const char *advice_stronger(const struct advice_missed *missed)
                : "A stronger stock is needed, or more of it in the first filling.";
 }
 
-static void advice_aim(struct compare_row *row, const struct scenario *scenario)
+/* "At 6 of 29 visits, first on day 3, ..." */
+static void advice_missed_say(struct compare_row *row, const struct scenario *scenario,
+                              const struct advice_missed *missed, const char *rest)
 {
-    const struct scenario_display *display = &scenario->display;
-    const size_t visits = row->life.trajectory.visit_count;
+    advice_say(row, missed->day_d, "At %zu of %zu visits, first on day %s, %s",
+               missed->count, row->life.trajectory.visit_count,
+               display_day_text(scenario, missed->day_d, 0).text, rest);
+}
+
+static void advice_weak(struct compare_row *row, const struct scenario *scenario)
+{
     struct advice_missed missed;
-    if (!advice_visit_missed(&missed, row, scenario)) {
+    char rest[COMPARE_LINE_SIZE];
+    if (!advice_visit_weak(&missed, row)) {
         return;
     }
-    if (missed.first_drain_l > 0) {
-        advice_say(
-            row, missed.day_d,
-            "At %zu of %zu visits, first on day %s, the bucket is too strong for its "
-            "aim even with plain water: %s at best. Draining %s first would have done "
-            "it.",
-            missed.count, visits, display_day_text(scenario, missed.day_d, 0).text,
-            display_ec_text(display, missed.best_ec_ms_cm).text,
-            display_volume_text(display, missed.first_drain_l).text);
-    } else {
-        advice_say(
-            row, missed.day_d,
-            "At %zu of %zu visits, first on day %s, filling up with pure stock brings "
-            "the bucket only to %s. %s",
-            missed.count, visits, display_day_text(scenario, missed.day_d, 0).text,
-            display_ec_text(display, missed.best_ec_ms_cm).text,
-            advice_stronger(&missed));
+    (void)snprintf(
+        rest, sizeof rest, "filling up with pure stock brings the bucket only to %s. %s",
+        display_ec_text(&scenario->display, missed.best_ec_ms_cm).text,
+        advice_stronger(&missed, advice_reads(&row->strategy->stock, scenario)));
+    advice_missed_say(row, scenario, &missed, rest);
+}
+
+static void advice_strong(struct compare_row *row, const struct scenario *scenario)
+{
+    const struct scenario_display *display = &scenario->display;
+    struct advice_missed missed;
+    char rest[COMPARE_LINE_SIZE];
+    if (!advice_visit_strong(&missed, row)) {
+        return;
     }
+    int length = snprintf(rest, sizeof rest,
+                          "the bucket is too strong for its aim even with plain water: "
+                          "%s at best. ",
+                          display_ec_text(display, missed.best_ec_ms_cm).text);
+    if (advice_reads(&row->strategy->water, scenario) < missed.aim_ec_ms_cm) {
+        (void)snprintf(rest + length, sizeof rest - (size_t)length,
+                       "Draining %s first would have done it.",
+                       display_volume_text(display, missed.first_drain_l).text);
+    } else {
+        (void)snprintf(rest + length, sizeof rest - (size_t)length,
+                       "The water itself reads no less than the aim, so that no drain "
+                       "would have done it.");
+    }
+    advice_missed_say(row, scenario, &missed, rest);
 }
 
 static void advice_rim(struct compare_row *row, const struct scenario *scenario)
@@ -299,7 +325,8 @@ void advice_row(struct compare_row *row, const struct scenario *scenario)
     advice_ions(row, scenario);
     advice_ph(row, scenario);
     advice_solids(row, scenario);
-    advice_aim(row, scenario);
+    advice_weak(row, scenario);
+    advice_strong(row, scenario);
     advice_rim(row, scenario);
     if (row->advice_count == 0) {
         const struct scenario_display *display = &scenario->display;

@@ -114,28 +114,40 @@ static bool advice_minds(const struct visit_record *visit)
     return off > 0.05 * visit->fill.aim_ec_ms_cm;
 }
 
-bool advice_visit_missed(struct advice_missed *missed, const struct compare_row *row,
-                         const struct scenario *scenario)
+/* One side of the aim: the nearest that pouring comes lies above it, or below. */
+static bool advice_missed(struct advice_missed *missed, const struct compare_row *row,
+                          bool above)
 {
-    const struct pen pen =
-        pen_at(scenario->room.water_temperature_c, scenario->room.root_co2_ppm);
-    *missed = (struct advice_missed){.stock_ec_ms_cm =
-                                         pen_read(&pen, &row->strategy->stock).ec_ms_cm};
+    *missed = (struct advice_missed){0};
     for (size_t i = 0; i < row->life.trajectory.visit_count; i++) {
         const struct visit_record *visit = &row->life.trajectory.visits[i];
-        if (visit->fill.reached || !advice_minds(visit)) {
-            missed->met_later |= missed->count > 0 && visit->fill.aim_ec_ms_cm > 0;
+        const struct fill_plan *fill = &visit->fill;
+        if (fill->reached || !advice_minds(visit)) {
+            missed->met_later |= missed->count > 0 && fill->aim_ec_ms_cm > 0;
+            continue;
+        }
+        if (above != (fill->best_ec_ms_cm > fill->aim_ec_ms_cm)) {
             continue;
         }
         if (missed->count == 0) {
             missed->day_d = visit->day_d;
-            missed->first_drain_l = visit->fill.drain_first_l;
-            missed->best_ec_ms_cm = visit->fill.best_ec_ms_cm;
-            missed->aim_ec_ms_cm = visit->fill.aim_ec_ms_cm;
+            missed->first_drain_l = fill->drain_first_l;
+            missed->best_ec_ms_cm = fill->best_ec_ms_cm;
+            missed->aim_ec_ms_cm = fill->aim_ec_ms_cm;
         }
         missed->count++;
     }
     return missed->count > 0;
+}
+
+bool advice_visit_weak(struct advice_missed *missed, const struct compare_row *row)
+{
+    return advice_missed(missed, row, false);
+}
+
+bool advice_visit_strong(struct advice_missed *missed, const struct compare_row *row)
+{
+    return advice_missed(missed, row, true);
 }
 
 bool advice_visit_solid(double *day_d, enum solid *solid, const struct compare_row *row,

@@ -19,11 +19,11 @@ struct advice_drain {
     bool possible;        /* draining helps at all */
 };
 
-/* Visits whose fill could not reach its aim. */
+/* Visits whose fill could not reach its aim, on one side of it. */
 struct advice_missed {
     size_t count;
-    double day_d; /* the first of them */
-    double first_drain_l, best_ec_ms_cm, aim_ec_ms_cm, stock_ec_ms_cm;
+    double day_d; /* the first of them, and what that one came to */
+    double first_drain_l, best_ec_ms_cm, aim_ec_ms_cm;
     bool met_later; /* an aim was met after that day */
 };
 
@@ -42,8 +42,10 @@ bool advice_visit_left_strong(double *day_d, const struct compare_row *row,
 bool advice_visit_ion(struct advice_drain *drain, const struct compare_row *row,
                       const struct scenario *scenario, enum ion ion);
 
-bool advice_visit_missed(struct advice_missed *missed, const struct compare_row *row,
-                         const struct scenario *scenario);
+/* The visits that end weaker than they aim even with stock alone, or stronger even with
+ * water alone. False if there are none. */
+bool advice_visit_weak(struct advice_missed *missed, const struct compare_row *row);
+bool advice_visit_strong(struct advice_missed *missed, const struct compare_row *row);
 
 /* First visit that found a solid supersaturated (calcite by 0.5, slow to start; chosen),
  * and which: the one furthest over. False if none. */

@@ -303,6 +303,49 @@ static void an_aim_met_in_the_end_is_told_to_be(void **state)
     bench_let_go(compare);
 }
 
+/* Weak at first and, as hard water leaves its salt behind, too strong in the end: each
+ * has its own sentence and counts the visits that ended so, 5 % off being no matter. */
+static void too_weak_and_too_strong_are_counted_apart(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "renew-or-not");
+    scenario.start_stock_share = 0.1;
+    struct compare *compare = bench_compare(&scenario);
+    const struct compare_row *hard = &compare->rows[2];
+    const struct trajectory *path = &hard->life.trajectory;
+    size_t weak = 0;
+    size_t strong = 0;
+    for (size_t i = 0; i < path->visit_count; i++) {
+        weak += path->visits[i].ec_after_ms_cm < 0.95 * 1.6;
+        strong += path->visits[i].ec_after_ms_cm > 1.05 * 1.6;
+    }
+    const char *line = line_with(hard, "pure stock brings the bucket only to");
+    size_t told;
+    assert_true(weak > 0 && strong > weak);
+    assert_non_null(line);
+    assert_int_equal(sscanf(line, "At %zu of", &told), 1);
+    assert_int_equal(told, weak);
+    line = line_with(hard, "too strong for its aim even with plain water");
+    assert_non_null(line);
+    assert_int_equal(sscanf(line, "At %zu of", &told), 1);
+    assert_int_equal(told, strong);
+    assert_non_null(strstr(line, " first would have done it."));
+    bench_let_go(compare);
+}
+
+static void no_drain_is_advised_where_the_water_reads_more_than_the_aim(void **state)
+{
+    (void)state;
+    bench_shipped(&scenario, "renew-or-not");
+    scenario.strategies[2].fill.aim_ec_ms_cm = 0.53;
+    struct compare *compare = bench_compare(&scenario);
+    const char *line = line_with(&compare->rows[2], "too strong for its aim");
+    assert_non_null(line);
+    assert_non_null(strstr(line, "no drain would have done it."));
+    assert_null(strstr(line, "first would have"));
+    bench_let_go(compare);
+}
+
 static void gallons_and_ppm_reach_the_sentences(void **state)
 {
     (void)state;
@@ -332,6 +375,8 @@ int main(void)
         cmocka_unit_test(the_best_is_praised_with_what_goes_amiss_under_it),
         cmocka_unit_test(an_aim_that_stock_cannot_reach_asks_for_a_stronger_one),
         cmocka_unit_test(an_aim_met_in_the_end_is_told_to_be),
+        cmocka_unit_test(too_weak_and_too_strong_are_counted_apart),
+        cmocka_unit_test(no_drain_is_advised_where_the_water_reads_more_than_the_aim),
         cmocka_unit_test(gallons_and_ppm_reach_the_sentences),
     };
     return cmocka_run_group_tests_name("advice", tests, NULL, NULL);
