@@ -96,6 +96,12 @@ const struct salt *salt_by_formula(const char *formula)
     return NULL;
 }
 
+double salt_carbonate(const struct salt *salt)
+{
+    /* one carbon in every formula of the table that has it */
+    return strstr(salt->formula, "CO3") != NULL ? 1 : 0;
+}
+
 void salt_dissolve(struct liquid *liquid, const struct salt *salt, double grams_per_litre)
 {
     salt_dissolve_mmol(liquid, salt, 1000 * grams_per_litre / salt->molar_mass);

@@ -42,6 +42,7 @@ static void json_ph(struct tree *tree, const struct pour_answer *answer)
     tree_number(tree, tree->root, "ph_before", answer->tells_ph ? ph->before : NAN);
     tree_number(tree, tree->root, "ph_by_pouring_alone",
                 answer->tells_ph ? ph->poured : NAN);
+    tree_number(tree, tree->root, "ph_at_once", answer->tells_ph ? ph->at_once : NAN);
     tree_number(tree, tree->root, "ph_after", answer->tells_ph ? ph->after : NAN);
     if (with == NULL) {
         tree_null(tree, tree->root, "adjust");

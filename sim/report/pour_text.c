@@ -10,6 +10,9 @@
  * cheap pen's calibration, or a twentieth). */
 static const double text_off_ms_cm = 0.1, text_off_share = 0.05;
 
+/* Two readings of pH closer than this are told as one (chosen: what pens differ by). */
+static const double text_ph_apart = 0.2;
+
 /* Whole bucket within this share of the fill line counts as full. */
 static const double text_full = 1e-6;
 
@@ -230,6 +233,25 @@ static double text_strongest(const struct pour_answer *answer)
     return fmax(fmax(bucket, liquids), now->aim_ec_ms_cm);
 }
 
+/* What the pens say once the dose is in: at once, and where that is another thing, when
+ * the bucket has settled with the air (a night with the air pump on; common practice). */
+static void text_settles(FILE *out, const struct pour_answer *answer)
+{
+    const struct pour_ph *ph = &answer->ph;
+    fputs("Stir, wait a minute, read: ", out);
+    if (fabs(ph->at_once - ph->after) < text_ph_apart) {
+        fprintf(out, "pH %.1f and %s.\n", ph->after,
+                display_ec_text(&answer->display, ph->ec_after_ms_cm).text);
+        return;
+    }
+    fprintf(out, "about pH %.1f and %s; by tomorrow, when %s, pH %.1f. ", ph->at_once,
+            display_ec_text(&answer->display, ph->ec_at_once_ms_cm).text,
+            ph->at_once < ph->after ? "the carbon dioxide set free has left"
+                                    : "carbon dioxide has come in from the air",
+            ph->after);
+    fputs("Do not correct it today.\n", out);
+}
+
 static void text_dose(FILE *out, const struct pour_answer *answer)
 {
     const struct salt *with = answer->now.adjust.with;
@@ -241,11 +263,10 @@ static void text_dose(FILE *out, const struct pour_answer *answer)
     fprintf(out,
             "%zu. Add %s of %s (%s), reckoned as pure; of a bottle that says P %%, 100/P "
             "times as much. Stir it into a jug of water first%s, and pour it in by "
-            "halves. Stir, wait a minute, read: pH %.1f and %s.\n",
+            "halves. ",
             answer->step_count + 1, amount_mass(answer->ph.dose_g).text, with->name,
-            with->formula, acid ? ", acid into water and never the other way round" : "",
-            answer->ph.after,
-            display_ec_text(&answer->display, answer->ph.ec_after_ms_cm).text);
+            with->formula, acid ? ", acid into water and never the other way round" : "");
+    text_settles(out, answer);
 }
 
 static void text_ph(FILE *out, const struct pour_answer *answer)

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
 
+#include "pailcast/chem/carbonate.h"
 #include "pailcast/study/pour.h"
 #include "pailcast/visit/adjust.h"
 
@@ -25,20 +26,29 @@ struct liquid pour_kit_read(const struct liquid *like, double ec_ms_cm, double p
 
 struct pour_ph pour_ph_of(const struct pour_case *now, const struct pour_plan *plan)
 {
+    const struct pen *pen = &now->pen;
     struct liquid mixed =
         pour_mixed(now, plan->drain_l, plan->water_l, plan->stock_l, plan->salt_l);
+    const struct speciation poured =
+        speciation_solve(&mixed, &pen->equilibrium, pen->co2_ppm);
     const double all_l = now->volume_l - plan->drain_l + plan->water_l + plan->stock_l;
-    const double dose_mmol_l = adjust_dose_mmol_l(&now->adjust, &mixed, &now->pen);
+    const double dose_mmol_l = adjust_dose_mmol_l(&now->adjust, &mixed, pen);
+    double carbonate_mol = carbonate_mol_l(&poured);
     struct pour_ph ph = {
-        .before = now->volume_l > 0 ? pen_read(&now->pen, &now->bucket).ph : NAN,
-        .poured = pen_read(&now->pen, &mixed).ph,
+        .before = now->volume_l > 0 ? pen_read(pen, &now->bucket).ph : NAN,
+        .poured = poured.ph,
         .dose_mmol = dose_mmol_l * all_l,
     };
     if (dose_mmol_l > 0) {
         ph.dose_g = ph.dose_mmol * now->adjust.with->molar_mass * 1e-3;
         salt_dissolve_mmol(&mixed, now->adjust.with, dose_mmol_l);
+        carbonate_mol += salt_carbonate(now->adjust.with) * dose_mmol_l * 1e-3;
     }
-    const struct pen_reading last = pen_read(&now->pen, &mixed);
+    const struct speciation closed =
+        carbonate_closed(&mixed, &pen->equilibrium, carbonate_mol);
+    const struct pen_reading last = pen_read(pen, &mixed);
+    ph.at_once = closed.ph;
+    ph.ec_at_once_ms_cm = conductivity_ms_cm(&closed, &pen->setting);
     ph.after = last.ph;
     ph.ec_after_ms_cm = last.ec_ms_cm;
     return ph;

@@ -90,6 +90,7 @@ static void the_ph_pen_tells_how_much_acid(void **state)
     assert_close(program_number(json, "ph_before"), 7.1, 0, 0.01);
     assert_close(program_number(json, "ph_after"), 5.9, 0, 0.01);
     assert_true(program_number(dose, "mmol") > 1);
+    assert_true(program_number(json, "ph_at_once") < 5.9 - 0.2);
     assert_true(program_number(cJSON_GetObjectItem(more, "adjust"), "mmol") >
                 program_number(dose, "mmol"));
     cJSON_Delete(json);
@@ -99,6 +100,9 @@ static void the_ph_pen_tells_how_much_acid(void **state)
     program_says(folder, "stdout", "pH 7.1 now, and ");
     program_says(folder, "stdout", "of nitric acid (HNO3), reckoned as pure");
     program_says(folder, "stdout", "acid into water and never the other way round");
+    program_says(folder, "stdout",
+                 "by tomorrow, when the carbon dioxide set free has left, pH 5.9. Do not "
+                 "correct it today.");
     json = program_json(folder, "pour a.cfg --strategy none --volume '7 L' --ec 2.2 --ph "
                                 "7.1 --json");
     assert_true(cJSON_IsNull(cJSON_GetObjectItem(json, "adjust")));

@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "pailcast/chem/carbonate.h"
 #include "pailcast/scenario/reader.h"
 #include "pailcast/study/outage.h"
 #include "pailcast/study/pour.h"
@@ -291,6 +292,41 @@ static void acid_is_told_for_what_the_pour_leaves(void **state)
     assert_close(pen_read(&kit.pen, &mixed).ph, ph.after, 1e-9, 0);
 }
 
+/* The acid of the fact above meets bicarbonate, which is CO2 until it has left: the pen
+ * reads far less at once. A base without carbonate takes up CO2 and reads more at once;
+ * bicarbonate brings its own and gives it off. */
+static void the_pen_reads_otherwise_until_carbon_dioxide_has_settled(void **state)
+{
+    (void)state;
+    struct pour_kit kit = kit_with_acid();
+    const struct pour_readings hard = {6.3, 11.7, 2.1, 1.6, NAN, 1.95, 6.9};
+    struct pour_case now = pour_case_of(&kit, &hard);
+    struct pour_plan plan = pour_plan_of(&now);
+    struct pour_ph ph = pour_ph_of(&now, &plan);
+    struct liquid mixed =
+        pour_mixed(&now, plan.drain_l, plan.water_l, plan.stock_l, plan.salt_l);
+    const struct speciation before =
+        speciation_solve(&mixed, &kit.pen.equilibrium, kit.pen.co2_ppm);
+    salt_dissolve(&mixed, kit.adjust.with, ph.dose_g / 11.7);
+    const struct speciation closed =
+        carbonate_closed(&mixed, &kit.pen.equilibrium, carbonate_mol_l(&before));
+    assert_close(ph.at_once, closed.ph, 1e-9, 0);
+    assert_true(ph.at_once < ph.after - 0.3);
+    assert_close(ph.ec_at_once_ms_cm, ph.ec_after_ms_cm, 0.01, 0);
+
+    const struct pour_readings acid = {6.3, 11.7, 2.1, 1.6, NAN, 1.95, 4.1};
+    kit.water = (struct liquid){0};
+    kit.adjust = (struct strategy_adjust){salt_by_formula("KOH"), 5.6, 7.4};
+    now = pour_case_of(&kit, &acid);
+    plan = pour_plan_of(&now);
+    ph = pour_ph_of(&now, &plan);
+    assert_true(ph.dose_mmol > 0 && ph.at_once > ph.after + 0.05);
+    kit.adjust.with = salt_by_formula("KHCO3");
+    now = pour_case_of(&kit, &acid);
+    ph = pour_ph_of(&now, &plan);
+    assert_true(ph.dose_mmol > 0 && ph.at_once < ph.after - 0.05);
+}
+
 static void below_the_limit_of_the_strategy_no_acid_is_asked_for(void **state)
 {
     (void)state;
@@ -303,6 +339,7 @@ static void below_the_limit_of_the_strategy_no_acid_is_asked_for(void **state)
     assert_true(ph.poured < 6.4);
     assert_close(ph.dose_mmol, 0, 0, 0);
     assert_close(ph.after, ph.poured, 1e-12, 0);
+    assert_close(ph.at_once, ph.poured, 0, 1e-6);
 }
 
 /* V DO / respiration, with the saturation of Benson & Krause 1984: 8.74 mg/L at 22 degC.
@@ -335,6 +372,7 @@ int main(void)
         cmocka_unit_test(a_worse_pen_leaves_more_open),
         cmocka_unit_test(the_bucket_reads_what_both_pens_said),
         cmocka_unit_test(acid_is_told_for_what_the_pour_leaves),
+        cmocka_unit_test(the_pen_reads_otherwise_until_carbon_dioxide_has_settled),
         cmocka_unit_test(below_the_limit_of_the_strategy_no_acid_is_asked_for),
         cmocka_unit_test(the_oxygen_reserve_is_volume_over_respiration),
     };

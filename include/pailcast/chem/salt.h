@@ -22,6 +22,9 @@ extern const size_t salt_count;
  * Borrowed, static. */
 const struct salt *salt_by_formula(const char *formula);
 
+/* Mol of carbonate (as CO2, bicarbonate or carbonate) a mol brings. */
+double salt_carbonate(const struct salt *salt);
+
 /* Adds `grams_per_litre` (>= 0) of a salt to a liquid. */
 void salt_dissolve(struct liquid *liquid, const struct salt *salt,
                    double grams_per_litre);

@@ -102,11 +102,13 @@ struct pour_plan pour_plan_of(const struct pour_case *now);
 struct liquid pour_mixed(const struct pour_case *now, double drain_l, double water_l,
                          double stock_l, double salt_l);
 
-/* What the pH pen reads, and how much of acid or base the pour then asks for. */
+/* What the pH pen reads, and how much of acid or base the pour then asks for. `after` is
+ * told of a bucket that has settled with the air; `at_once`, right after the dose, all
+ * carbonate is still there that the pour held: what was bicarbonate is CO2 under acid. */
 struct pour_ph {
-    double before, poured, after; /* before NAN of an empty bucket */
-    double dose_mmol, dose_g;     /* of case.adjust.with, pure; 0: none */
-    double ec_after_ms_cm;        /* with the dose */
+    double before, poured, at_once, after;   /* before NAN of an empty bucket */
+    double dose_mmol, dose_g;                /* of case.adjust.with, pure; 0: none */
+    double ec_at_once_ms_cm, ec_after_ms_cm; /* with the dose */
 };
 
 struct pour_ph pour_ph_of(const struct pour_case *now, const struct pour_plan *plan);
