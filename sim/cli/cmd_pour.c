@@ -62,20 +62,24 @@ static enum status pour_prepare(struct pour_ground *ground, const struct pour_wi
                                 ground->strategy, wish->day.day_d, error);
 }
 
+/* A strategy that pours water, stock or a fixed mix aims at what that comes to. */
+static void pour_by_rule(struct pour_ground *ground)
+{
+    static const struct observation unseen = {0};
+    const struct strategy_fill *fill = strategy_fill_at(ground->strategy, 0);
+    struct pour_readings *readings = &ground->readings;
+    const double poured_l = fmin(readings->full_l - readings->volume_l, fill->pour_l);
+    const struct fill_plan plan = fill->rule->plan(&unseen, fill, poured_l);
+    const struct pour_case now = pour_case_of(&ground->kit, readings);
+    readings->full_l = readings->volume_l + poured_l;
+    readings->aim_ec_ms_cm = pour_ec_ms_cm(&now, 0, plan.water_l, plan.stock_l, 0);
+}
+
 static enum status pour_visit(struct pour_ground *ground, const struct pour_wish *wish,
                               const struct options *options, struct error *error)
 {
     const struct pour_readings *readings = &ground->readings;
     const double slack = 1e-9;
-    if (isnan(readings->aim_ec_ms_cm)) {
-        const double usual_ms_cm = 1.9;
-        return status_error(
-            error, STATUS_INPUT,
-            "pailcast pour: the strategy \"%s\" aims at no EC; give one, for example "
-            "--aim \"%s\", or --strategy with one that does",
-            ground->strategy->name,
-            display_ec_text(&ground->scenario->display, usual_ms_cm).text);
-    }
     if (readings->volume_l > readings->full_l * (1 + slack)) {
         return status_error(error, STATUS_INPUT,
                             "pailcast pour: --volume: %s is more than the full bucket's "
@@ -85,6 +89,14 @@ static enum status pour_visit(struct pour_ground *ground, const struct pour_wish
                             display_volume_fine(&wish->display, readings->full_l).text);
     }
     ground->readings.volume_l = fmin(readings->volume_l, readings->full_l);
+    if (!isnan(readings->ph) && readings->volume_l <= 0) {
+        return status_error(
+            error, STATUS_INPUT,
+            "pailcast pour: --ph: there is nothing in the bucket to read");
+    }
+    if (isnan(readings->aim_ec_ms_cm)) {
+        pour_by_rule(ground);
+    }
     const struct pour_answer answer = pour_answer_of(
         &ground->kit, readings, isnan(wish->pen_error_ms_cm) ? 0 : wish->pen_error_ms_cm,
         &wish->display);

@@ -16,4 +16,8 @@ struct amount_text amount_volume(const struct scenario_display *display, double 
 /* Grams (>= 0): "0.43 g", "12.6 g", "130 g". */
 struct amount_text amount_mass(double grams);
 
+/* The litres and grams that those words say. */
+double amount_volume_told(const struct scenario_display *display, double litres);
+double amount_mass_told(double grams);
+
 #endif

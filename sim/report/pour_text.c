@@ -28,7 +28,8 @@ struct pour_answer pour_answer_of(const struct pour_kit *kit,
         .pen_error_ms_cm = pen_error_ms_cm,
     };
     answer.plan = pour_plan_of(&answer.now);
-    answer.step_count = pour_steps_of(answer.steps, &answer.now, &answer.plan);
+    answer.step_count =
+        pour_steps_of(answer.steps, &answer.now, &answer.plan, pen_error_ms_cm);
     answer.ph_was_read = !isnan(readings->ph);
     answer.tells_ph = answer.ph_was_read || kit->adjust.with != NULL;
     if (answer.tells_ph) {
@@ -45,17 +46,42 @@ static const char *text_filler(const struct pour_plan *plan)
     return plan->stock_l > plan->water_l ? "stock" : "water";
 }
 
-/* "12.6 g of KNO3, 3.1 g of KH2PO4", each times `share`. */
+/* Of a thing done in two halves the second is what is left of the whole as told: the two
+ * add up to it as told. */
+static double text_grams(double grams, bool again)
+{
+    return again ? amount_mass_told(2 * grams) - amount_mass_told(grams) : grams;
+}
+
+static double text_litres(const struct scenario_display *display, double litres,
+                          bool again)
+{
+    return again ? amount_volume_told(display, 2 * litres) -
+                       amount_volume_told(display, litres)
+                 : litres;
+}
+
+/* "12.6 g of KNO3, 3.1 g of KH2PO4": of a step, maybe the second half. */
 static void text_salts(char *to, size_t size, const struct pour_answer *answer,
-                       double share)
+                       const struct pour_step *step, bool again)
 {
     struct text_line line = text_line_in(to, size);
     for (size_t i = 0; i < answer->weighed.count; i++) {
         const struct recipe_part *part = &answer->weighed.parts[i];
-        const struct amount_text mass =
-            amount_mass(part->g_l * answer->plan.salt_l * share);
-        text_line_add(&line, "%s%s of %s", i > 0 ? ", " : "", mass.text, part->name);
+        const double grams = text_grams(part->g_l * step->amount_l, again);
+        text_line_add(&line, "%s%s of %s", i > 0 ? ", " : "", amount_mass(grams).text,
+                      part->name);
     }
+}
+
+/* All salts, as each is told. */
+static double text_salts_g(const struct pour_answer *answer)
+{
+    double sum = 0;
+    for (size_t i = 0; i < answer->weighed.count; i++) {
+        sum += amount_mass_told(answer->weighed.parts[i].g_l * answer->plan.salt_l);
+    }
+    return sum;
 }
 
 static void text_why_reached(char to[POUR_WHY_SIZE], const struct pour_answer *answer)
@@ -110,13 +136,12 @@ static void text_why_too_strong(char to[POUR_WHY_SIZE], const struct pour_answer
 
 static void text_why_too_weak(char to[POUR_WHY_SIZE], const struct pour_answer *answer)
 {
-    const double salt_g = recipe_g_l(&answer->weighed) * answer->plan.salt_l;
     char now[POUR_WHY_SIZE / 2];
     text_state(now, answer);
     (void)snprintf(to, POUR_WHY_SIZE,
                    "%s, below the aim of %s; dissolve %s of salts in it", now,
                    display_ec_text(&answer->display, answer->now.aim_ec_ms_cm).text,
-                   amount_mass(salt_g).text);
+                   amount_mass(text_salts_g(answer)).text);
 }
 
 /* No draining helps: the weakest liquid at hand is above the aim by itself. */
@@ -166,14 +191,19 @@ static void text_reading(FILE *out, const struct pour_answer *answer,
             last ? "" : "; go on only if so");
 }
 
+static bool text_same_act(const struct pour_answer *answer, size_t a, size_t b)
+{
+    return b < answer->step_count && answer->steps[a].act == answer->steps[b].act;
+}
+
 static void text_step(FILE *out, const struct pour_answer *answer, size_t index)
 {
     const struct pour_step *step = &answer->steps[index];
-    const bool again = index > 0 && answer->steps[index - 1].act == step->act;
+    const bool again = index > 0 && text_same_act(answer, index - 1, index);
+    const bool half = text_same_act(answer, index, index + 1);
     const bool last = index + 1 == answer->step_count;
-    const struct amount_text amount = amount_volume(&answer->display, step->amount_l);
-    const double share =
-        answer->plan.salt_l > 0 ? step->amount_l / answer->plan.salt_l : 0;
+    const struct amount_text amount = amount_volume(
+        &answer->display, text_litres(&answer->display, step->amount_l, again));
     char salts[1024];
     fprintf(out, "%zu. ", index + 1);
     switch (step->act) {
@@ -185,12 +215,13 @@ static void text_step(FILE *out, const struct pour_answer *answer, size_t index)
         break;
     case POUR_STOCK:
         fprintf(out,
-                again ? "Pour the other half, %s, and stop where the pen reads so"
-                      : "Pour half of the stock, %s",
+                again  ? "Pour the other half, %s, and stop where the pen reads so"
+                : half ? "Pour half of the stock, %s"
+                       : "Pour %s of stock",
                 amount.text);
         break;
     case POUR_SALTS:
-        text_salts(salts, sizeof salts, answer, share);
+        text_salts(salts, sizeof salts, answer, step, again);
         fprintf(out,
                 again ? "Add the other half, %s"
                       : "Dissolve %s, one after another, in a jug of water from the "
@@ -217,9 +248,10 @@ static void text_range(FILE *out, const struct pour_answer *answer)
         fprintf(out, "stock %s to %s, ", amount_volume(display, range->stock_low_l).text,
                 amount_volume(display, range->stock_high_l).text);
     }
-    fprintf(out, "and %s to %s in the end.\n",
+    fprintf(out, "and %s to %s in the end%s.\n",
             display_ec_text(display, range->ec_low_ms_cm).text,
-            display_ec_text(display, range->ec_high_ms_cm).text);
+            display_ec_text(display, range->ec_high_ms_cm).text,
+            answer->ph.dose_mmol > 0 ? ", without what is added for pH" : "");
 }
 
 /* The highest EC of what is poured together, mS/cm. */
@@ -260,12 +292,14 @@ static void text_dose(FILE *out, const struct pour_answer *answer)
         fprintf(out, "No %s is needed.\n", with->name);
         return;
     }
-    fprintf(out,
-            "%zu. Add %s of %s (%s), reckoned as pure; of a bottle that says P %%, 100/P "
-            "times as much. Stir it into a jug of water first%s, and pour it in by "
-            "halves. ",
-            answer->step_count + 1, amount_mass(answer->ph.dose_g).text, with->name,
-            with->formula, acid ? ", acid into water and never the other way round" : "");
+    fprintf(
+        out,
+        "%zu. With goggles and gloves, add %s of %s (%s), reckoned as pure; of a bottle "
+        "that says P %% by mass, 100/P times as much. Stir it into a jug of water "
+        "first%s, and pour it in by "
+        "halves. ",
+        answer->step_count + 1, amount_mass(answer->ph.dose_g).text, with->name,
+        with->formula, acid ? ", acid into water and never the other way round" : "");
     text_settles(out, answer);
 }
 

@@ -108,10 +108,35 @@ static void the_ph_pen_tells_how_much_acid(void **state)
     assert_true(cJSON_IsNull(cJSON_GetObjectItem(json, "adjust")));
     assert_close(program_number(json, "ph_before"), 7.1, 0, 0.01);
     cJSON_Delete(json);
+    program_refuses(folder, "pour a.cfg --volume '0 L' --ph 7",
+                    "--ph: there is nothing in");
     program_refuses(folder, "pour a.cfg --volume '7 L' --ec 0.3 --ph 9.7",
                     "no bucket of these ions reads pH 9.7 at that EC");
     program_refuses(folder, "pour a.cfg --volume '7 L' --ec 2.2 --ph 13",
                     "--ph: must be");
+}
+
+/* Two parts of stock to three of water; and half a gallon at a time. */
+static void a_fixed_mix_is_poured_without_an_aim(void **state)
+{
+    const char *folder = *state;
+    program_write(
+        folder, "m.cfg",
+        "title = \"m\"; duration = \"30 d\"; bucket = { full = \"18 L\"; };\n"
+        "crop = { kind = \"none\"; };\n@include \"waters/hard_tap.cfg\"\n"
+        "@include \"recipes/leafy_full.cfg\"\n"
+        "strategies = ( { name = \"mix\"; fill = \"mix\"; stock_share = 0.4; },\n"
+        "  { name = \"little\"; fill = \"stock\"; pour = \"0.5 gal\"; } );\n");
+    cJSON *json = program_json(folder, "pour m.cfg --volume '7 L' --ec 2.2 --json");
+    assert_close(program_number(json, "stock_L"), 0.4 * 11, 1e-3, 0);
+    assert_close(program_number(json, "water_L"), 0.6 * 11, 1e-3, 0);
+    assert_true(cJSON_IsTrue(cJSON_GetObjectItem(json, "possible")));
+    cJSON_Delete(json);
+    json = program_json(folder, "pour m.cfg --strategy little --volume '7 L' --ec 2.2 "
+                                "--json");
+    assert_close(program_number(json, "stock_L"), 0.5 * 3.785411784, 1e-3, 0);
+    assert_close(program_number(json, "water_L"), 0, 0, 1e-3);
+    cJSON_Delete(json);
 }
 
 /* Straight walls by pen: 21 of 31 cm. A scenario's bucket by its own shape. */
@@ -311,6 +336,7 @@ int main(void)
         IN_FOLDER(two_readings_are_enough_to_tell_the_level),
         IN_FOLDER(a_scenario_pours_by_its_ions),
         IN_FOLDER(the_ph_pen_tells_how_much_acid),
+        IN_FOLDER(a_fixed_mix_is_poured_without_an_aim),
         IN_FOLDER(a_level_is_as_good_as_a_volume),
         IN_FOLDER(a_day_of_a_scenario_needs_no_reading),
         IN_FOLDER(a_day_may_be_a_date),

@@ -99,7 +99,7 @@ static void by_ions_too_a_plan_keeps_its_word(void **state)
         const struct pour_case now = pour_case_of(&kit, &readings);
         const struct pour_plan plan = pour_plan_of(&now);
         struct pour_step steps[POUR_STEPS_MAX];
-        const size_t count = pour_steps_of(steps, &now, &plan);
+        const size_t count = pour_steps_of(steps, &now, &plan, 0);
         outcomes[plan.outcome]++;
         assert_true(plan.drain_l >= 0 && plan.water_l >= 0 && plan.stock_l >= 0 &&
                     plan.salt_l >= 0);
@@ -213,7 +213,7 @@ static void steps_weaken_first_and_add_up(void **state)
     const struct pour_case now = case_of(7.4, 19, 3.0, 1.9, 0.15, 1.95);
     const struct pour_plan plan = pour_plan_of(&now);
     struct pour_step steps[POUR_STEPS_MAX];
-    const size_t count = pour_steps_of(steps, &now, &plan);
+    const size_t count = pour_steps_of(steps, &now, &plan, 0);
     double water = 0, stock = 0;
     assert_int_equal(steps[0].act, POUR_WATER);
     for (size_t i = 0; i < count; i++) {
@@ -224,6 +224,27 @@ static void steps_weaken_first_and_add_up(void **state)
     assert_close(stock, plan.stock_l, 1e-9, 0);
     assert_close(steps[count - 1].holds_l, 19, 1e-9, 0);
     assert_close(steps[count - 1].reads_ms_cm, plan.ec_after_ms_cm, 1e-6, 0);
+}
+
+/* A bucket of 3.0 thinned to 1.87 by water: the stock, 1.95, then moves the pen by 0.03
+ * in all. An empty bucket filled with stock alone reads the same after either half. */
+static void what_the_pen_cannot_tell_apart_is_poured_at_once(void **state)
+{
+    (void)state;
+    struct pour_step steps[POUR_STEPS_MAX];
+    struct pour_case now = case_of(7.4, 19, 3.0, 1.9, 0.15, 1.95);
+    struct pour_plan plan = pour_plan_of(&now);
+    assert_int_equal(pour_steps_of(steps, &now, &plan, 0), 2);
+    assert_close(steps[1].amount_l, plan.stock_l, 1e-12, 0);
+    now = case_of(0, 19, NAN, 1.95, 0.15, 1.95);
+    plan = pour_plan_of(&now);
+    assert_int_equal(pour_steps_of(steps, &now, &plan, 0), 1);
+    now = case_of(7.4, 19, 1.1, 1.5, 0.15, 1.95);
+    plan = pour_plan_of(&now);
+    assert_int_equal(pour_steps_of(steps, &now, &plan, 0), 3);
+    const double moved = steps[2].reads_ms_cm - steps[1].reads_ms_cm;
+    assert_int_equal(pour_steps_of(steps, &now, &plan, 0.99 * moved), 3);
+    assert_int_equal(pour_steps_of(steps, &now, &plan, 1.01 * moved), 2);
 }
 
 static void a_worse_pen_leaves_more_open(void **state)
@@ -369,6 +390,7 @@ int main(void)
         cmocka_unit_test(each_liquid_reads_what_the_pen_said_of_it),
         cmocka_unit_test(two_readings_tell_how_full_the_bucket_was),
         cmocka_unit_test(steps_weaken_first_and_add_up),
+        cmocka_unit_test(what_the_pen_cannot_tell_apart_is_poured_at_once),
         cmocka_unit_test(a_worse_pen_leaves_more_open),
         cmocka_unit_test(the_bucket_reads_what_both_pens_said),
         cmocka_unit_test(acid_is_told_for_what_the_pour_leaves),

@@ -137,9 +137,10 @@ struct pour_step {
 };
 
 /* The plan cut into steps: what weakens first, what strengthens in two halves, since a
- * bucket too strong costs a drain and one too weak only another cup. Returns how many. */
+ * bucket too strong costs a drain and one too weak only another cup. In one where a half
+ * moves the pen by less than its error (>= 0), or 0.02 mS/cm. Returns how many. */
 size_t pour_steps_of(struct pour_step steps[POUR_STEPS_MAX], const struct pour_case *now,
-                     const struct pour_plan *plan);
+                     const struct pour_plan *plan, double pen_error_ms_cm);
 
 /* What a pen that may be wrong by error_ms_cm either way, at each liquid on its own,
  * leaves open. */
