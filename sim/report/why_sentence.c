@@ -47,10 +47,16 @@ static void sentence_drink(struct sentence *sentence, const struct why_interval 
         return;
     }
     /* Salt by mass and salt by conductivity may differ a little. */
+    const struct display_text by =
+        display_ec_text(&sentence->scenario->display, fabs(change));
+    if (fabs(change) > fmax(interval->ec_from_ms_cm, interval->ec_to_ms_cm)) {
+        text_line_add(&sentence->line, "; that alone would have %s EC by %s.",
+                      change > 0 ? "raised" : "lowered", by.text);
+        return;
+    }
     text_line_add(&sentence->line, "%s EC %s by %s.",
                   (change > 0) == (share < 1) ? ", so" : "; yet",
-                  change > 0 ? "rose" : "fell",
-                  display_ec_text(&sentence->scenario->display, fabs(change)).text);
+                  change > 0 ? "rose" : "fell", by.text);
 }
 
 /* "<what> took off 0.80 mS/cm." */

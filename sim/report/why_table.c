@@ -10,6 +10,9 @@ enum {
     TABLE_CELL_SIZE = 48
 };
 
+/* mmol/L that show as nothing. */
+static const double table_trace = 5e-4;
+
 /* Of what is eaten faster than it is held more does not matter. */
 static const double table_ratio_most = 9.99;
 
@@ -70,16 +73,28 @@ static void table_intervals(FILE *out, const struct why *why)
 static void table_number(FILE *out, const char *format, double value, int width)
 {
     char cell[TABLE_CELL_SIZE] = "-";
-    if (isfinite(value)) {
+    if (isfinite(value) && fabs(value) >= table_trace) {
         (void)snprintf(cell, sizeof cell, format, value);
     }
     fprintf(out, " %*s", width, cell);
+}
+
+/* Nothing of an ion is there, and none is poured: it leads nowhere. */
+static bool table_absent(const struct why_ion *ion)
+{
+    return !(ion->solution_mmol_l >= table_trace) &&
+           !(ion->makeup_mmol_l >= table_trace) && !(ion->last_mmol_l >= table_trace);
 }
 
 /* "rises without limit", "falls toward 1.3", "runs out after another 12.5 L drunk". */
 static void table_heading(FILE *out, const struct why_ion *ion,
                           const struct scenario_display *display)
 {
+    if (table_absent(ion)) {
+        fprintf(out, "   %s\n",
+                ion->heading == WHY_GONE ? why_heading_word[WHY_GONE] : "none there");
+        return;
+    }
     fprintf(out, "   %s", why_heading_word[ion->heading]);
     if (ion->heading == WHY_RUNS_OUT && isfinite(ion->gone_after_l)) {
         fprintf(out, " after another %s drunk",
@@ -105,7 +120,7 @@ static void table_ions(FILE *out, const struct why *why)
         table_number(out, "%.3f", ion->eaten_mmol_l, 9);
         table_number(out, "%.3f", ion->solution_mmol_l, 9);
         table_number(out, ion->ratio < table_ratio_most ? "%.0f" : ">999",
-                     100 * ion->ratio, 7);
+                     ion->solution_mmol_l >= table_trace ? 100 * ion->ratio : NAN, 7);
         table_number(out, "%.3f", ion->makeup_mmol_l, 9);
         table_number(out, "%.3f", ion->last_mmol_l, 7);
         table_heading(out, ion, &why->scenario->display);

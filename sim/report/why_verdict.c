@@ -28,7 +28,13 @@ static void verdict_ballast(struct text_line *line, const struct why *why)
         display_ec(display, from),
         why->ballast_most < ION_COUNT ? ion_table[why->ballast_most].name : "carbonate",
         eaten ? " beyond what a fresh filling holds" : "",
-        eaten ? "more is poured than eaten." : "salt that stays until it is drained.");
+        eaten ? "more is poured than eaten" : "salt that stays until it is drained");
+    const struct salt *with = why->strategy != NULL ? why->strategy->adjust.with : NULL;
+    if (with != NULL && why->ballast_most < ION_COUNT &&
+        with->ions[why->ballast_most] > 0) {
+        text_line_add(line, "; the %s brings it too", with->name);
+    }
+    text_line_add(line, ".");
 }
 
 /* The first of EC and the ions to pass its limit: day, its name, the limit in words. */

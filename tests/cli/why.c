@@ -198,6 +198,16 @@ static void without_gnuplot_the_numbers_are_told_all_the_same(void **state)
     program_same(folder, "kept", "stdout");
 }
 
+/* Ammonium is neither in the bucket nor poured. */
+static void what_is_not_there_leads_nowhere(void **state)
+{
+    const char *folder = *state;
+    assert_int_equal(program_run(folder, "why pail.cfg"), 0);
+    program_says(
+        folder, "stdout",
+        "ammonium           -         -       -         -       -   none there\n");
+}
+
 static void an_unwritable_folder_is_told(void **state)
 {
     const char *folder = *state;
@@ -216,6 +226,7 @@ int main(void)
         IN_FOLDER(quiet_draws_and_says_nothing),
         IN_FOLDER(what_cannot_be_asked_is_refused_and_nothing_written),
         IN_FOLDER(without_gnuplot_the_numbers_are_told_all_the_same),
+        IN_FOLDER(what_is_not_there_leads_nowhere),
         IN_FOLDER(an_unwritable_folder_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

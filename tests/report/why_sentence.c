@@ -45,6 +45,19 @@ static void a_rise_is_told_so_that_it_can_be_repeated(void **state)
          "them, so EC rose by 0.80 mS/cm. In all, EC went from 1.90 to 2.70 mS/cm.");
 }
 
+/* Summed over many visits it may exceed any EC that was ever read. */
+static void a_sum_beyond_any_reading_is_no_rise(void **state)
+{
+    (void)state;
+    struct why_interval interval = nine_litres();
+    interval.tally.part[WHY_DRINKING] = 31.7;
+    says(
+        &interval, &metric,
+        "From day 0 to day 9 the plant drank 9.0 L and ate only 41 % of the salt in "
+        "them; that alone would have raised EC by 31.19 mS/cm. In all, EC went from 1.90 "
+        "to 2.70 mS/cm.");
+}
+
 static void days_have_their_dates_where_the_scenario_has_a_start(void **state)
 {
     (void)state;
@@ -148,6 +161,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_rise_is_told_so_that_it_can_be_repeated),
+        cmocka_unit_test(a_sum_beyond_any_reading_is_no_rise),
         cmocka_unit_test(days_have_their_dates_where_the_scenario_has_a_start),
         cmocka_unit_test(every_cause_that_a_pen_can_see_has_its_sentence),
         cmocka_unit_test(salt_by_mass_and_by_current_may_part),

@@ -139,9 +139,22 @@ static void without_limits_it_says_what_is_missing(void **state)
     says(&why, "set limits = { na = \"6 mmol/L\"; }.");
 }
 
+static void acid_that_brings_what_gathers_is_named(void **state)
+{
+    (void)state;
+    struct why why = quiet();
+    struct strategy strategy = {.adjust = {salt_by_formula("HNO3"), 6.5, 6}};
+    why.strategy = &strategy;
+    why.ballast_to_ms_cm = 1.9;
+    says(&why, "most of it sodium: salt that stays until it is drained. ");
+    why.ballast_most = ION_NO3;
+    says(&why, ": more is poured than eaten; the nitric acid brings it too. ");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(acid_that_brings_what_gathers_is_named),
         cmocka_unit_test(where_nothing_gathers_nothing_is_renewed),
         cmocka_unit_test(what_gathers_is_named_with_what_it_comes_from),
         cmocka_unit_test(the_first_limit_to_be_passed_is_told_with_its_day),
