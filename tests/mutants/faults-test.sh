@@ -32,7 +32,7 @@ fact_the_guide_tells_every_fault() {
 
 fact_the_tests_it_names_are_there() {
     rows | while IFS='|' read -r file slip test fact; do
-        grep -q "cmocka_unit_test(" "$tree/$test.c"
+        grep -q "cmocka_unit_test" "$tree/$test.c"
         grep -qw "$fact" "$tree/$test.c" || { echo "$file, $slip: no $fact in $test"; exit 1; }
     done
 }

@@ -275,7 +275,7 @@ static void strategies_that_are_none_are_refused(void **state)
     "{ name = \"First\"; away = ( { from = " from "; to = " to "; } ); },"
 #define CUT(start, first)                                                                \
     start "crop = { kind = \"grown\"; cuts = ( { first = " first "; share = 0.1; } ); "  \
-                                                                 "};"
+          "};"
 
 static void dates_that_cannot_be_are_refused(void **state)
 {

@@ -20,7 +20,7 @@ struct logbook_row {
     double ec_ms_cm, volume_l, level_cm, ph; /* on arrival */
     double water_l, stock_l, drained_l;
     double adjust_g; /* of the strategy's acid or base, pure; NAN: it has no column */
-    size_t line; /* of the file; 0 where it comes from none */
+    size_t line;     /* of the file; 0 where it comes from none */
 };
 
 /* A reading as its file has it. */
@@ -38,10 +38,10 @@ struct logbook {
 };
 
 /* Reads path: day,ec_mS_cm,volume_L,level_cm,ph,water_poured_L,stock_poured_L,drained_L,
- * adjust_g,note in any order, day required, cells may be blank. Another unit may end a name, as in
- * volume_gal or ec_ppm500; and date (ISO 8601) may take the place of day, counted from
- * start, the date of day 0, "" where there is none. On STATUS_INPUT each line of error is
- * `FILE:LINE: what is wrong`; *logbook is then empty. */
+ * adjust_g,note in any order, day required, cells may be blank. Another unit may end a
+ * name, as in volume_gal or ec_ppm500; and date (ISO 8601) may take the place of day,
+ * counted from start, the date of day 0, "" where there is none. On STATUS_INPUT each
+ * line of error is `FILE:LINE: what is wrong`; *logbook is then empty. */
 enum status logbook_read(struct logbook *logbook, const char *path, const char *start,
                          struct error *error) STATUS_MUST_CHECK;
 
