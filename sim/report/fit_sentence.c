@@ -43,11 +43,11 @@ void fit_sentence_visit(char to[FIT_SENTENCE_SIZE], const struct visit_record *v
     if (line.used == 0) {
         text_line_add(&line, "look, there is nothing to pour");
     }
-    const double dose_g =
-        visit->strategy != NULL ? visits_dose_g(visit, visit->strategy) : 0;
-    if (dose_g > sentence_least_g) {
-        text_line_add(&line, ", then add %.2g g of pure %s", dose_g,
-                      visit->strategy->adjust.with->name);
+    const struct salt *with =
+        visit->strategy != NULL ? visit->strategy->adjust.with : NULL;
+    if (with != NULL && visits_dose_g(visit, visit->strategy) > sentence_least_g) {
+        text_line_add(&line, ", then add %.2g g of pure %s",
+                      visits_dose_g(visit, visit->strategy), with->name);
     }
 }
 

@@ -44,6 +44,12 @@ static void tune_table_heading(FILE *out, const struct tune *tune)
     fprintf(out, "  |%8s%8s%8s%8s%9s%8s\n", volume, "g", volume, "", "%", "%");
 }
 
+static bool tune_table_renews(const struct tune_candidate *candidate)
+{
+    return isfinite(candidate->value[TUNE_RENEW_EVERY]) ||
+           isfinite(candidate->value[TUNE_RENEW_ABOVE]);
+}
+
 static void tune_table_row(FILE *out, const struct tune *tune, const char *name,
                            const struct tune_candidate *candidate)
 {
@@ -51,7 +57,11 @@ static void tune_table_row(FILE *out, const struct tune *tune, const char *name,
     fprintf(out, "%-11s", name);
     for (size_t i = 0; i < tune->setting_count; i++) {
         const enum tune_setting setting = tune->settings[i];
-        tune_table_setting(out, tune, setting, candidate->value[setting]);
+        if (setting == TUNE_RENEW_SHARE && !tune_table_renews(candidate)) {
+            fprintf(out, "%9s", "-");
+        } else {
+            tune_table_setting(out, tune, setting, candidate->value[setting]);
+        }
     }
     fprintf(
         out, "  |%8.1f%8.0f%8.1f%8.0f%9.0f%8.0f\n",

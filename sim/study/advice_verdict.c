@@ -103,11 +103,12 @@ void advice_verdict(struct compare *compare)
     (void)snprintf(
         compare->verdict, sizeof compare->verdict,
         "%s\"%s\": growth %.0f %% of the unstressed plant, %s dumped, EC %s to %s "
-        "over %.0f days.",
+        "over %.0f %s.",
         opening, best->strategy->name, 100 * best->growth_index,
         drained_l > 0 ? display_volume_text(display, drained_l).text : "nothing",
         display_ec_text(display, best->ec_min).text,
-        display_ec_text(display, best->ec_max).text, best->life.end_d);
+        display_ec_text(display, best->ec_max).text, best->life.end_d,
+        text_plural(round(best->life.end_d), "day", "days"));
     const struct advice_troubles troubles = advice_troubles(best);
     if (troubles.count > 0) {
         const size_t used = strlen(compare->verdict);

@@ -40,8 +40,8 @@ static void prepare(void)
     scenario.sample_every_d = 2 * scenario.duration_d;
     for (size_t i = 0; i < logbook.count && i < ENTRIES; i++) {
         const struct logbook_row *row = &logbook.rows[i];
-        entries[i] = (struct hands_entry){row->day_d,
-                                          {row->drained_l, row->water_l, row->stock_l}};
+        entries[i] = (struct hands_entry){
+            row->day_d, {row->drained_l, row->water_l, row->stock_l, 0}};
     }
 }
 

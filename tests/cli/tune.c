@@ -57,6 +57,15 @@ static void a_wasteful_strategy_is_put_right(void **state)
     cJSON_Delete(root);
 }
 
+static void of_what_is_never_renewed_no_share_is_told(void **state)
+{
+    const char *folder = *state;
+    assert_int_equal(program_run(folder, "tune trial.cfg --strategy Aim --lives 60 "
+                                         "--worlds 4 --out o"),
+                     0);
+    program_says(folder, "stdout", "never        -  |");
+}
+
 static void the_second_strategy_has_its_own_settings(void **state)
 {
     const char *folder = *state;
@@ -190,6 +199,7 @@ int main(void)
 #define IN_FOLDER(test) cmocka_unit_test_setup_teardown(test, in_folder, program_leave)
     const struct CMUnitTest tests[] = {
         IN_FOLDER(a_wasteful_strategy_is_put_right),
+        IN_FOLDER(of_what_is_never_renewed_no_share_is_told),
         IN_FOLDER(the_second_strategy_has_its_own_settings),
         IN_FOLDER(one_of_a_kind_is_told_in_the_singular),
         IN_FOLDER(bad_wishes_end_with_two),
