@@ -166,7 +166,7 @@ static void advice_source(char words[ADVICE_SOURCE_SIZE], const struct compare_r
     const double dosed_mmol =
         with != NULL ? with->ions[ion] * row->life.ledger.adjust_mmol : 0;
     words[0] = '\0';
-    if (dosed_mmol > fmax(water_mmol, stock_mmol)) {
+    if (with != NULL && dosed_mmol > fmax(water_mmol, stock_mmol)) {
         (void)snprintf(words, ADVICE_SOURCE_SIZE,
                        "; most of it comes with the %s, and comes back with it",
                        with->name);
