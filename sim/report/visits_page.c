@@ -58,6 +58,7 @@ static void visits_head(const struct visits_table *table)
         (void)snprintf(words, sizeof words, "Add %s", table->strategy->adjust.with->name);
         visits_head_cell(out, words, "g");
     }
+    visits_head_cell(out, "Level after", display_length_unit(&table->scenario->display));
     visits_head_cell(out, "EC after", ec);
     visits_head_cell(out, "pH after", "");
     fputs("</tr></thead>\n", out);
@@ -97,6 +98,10 @@ static void visits_row(const struct visits_table *table, const struct visit_reco
     visits_amount(out, &table->sum.water, visit->water_l, volume);
     visits_amount(out, &table->sum.stock, visit->stock_l, volume);
     visits_amount(out, &table->sum.dosed_g, visits_dose_g(visit, table->strategy), 1);
+    visits_cell(out,
+                display_length(display, shape_level_cm(&table->scenario->bucket,
+                                                       visit->volume_after_l)),
+                1);
     visits_cell(out, display_ec(display, visit->ec_after_ms_cm), digits);
     visits_cell(out, visit->ph_after, 1);
     fputs("</tr>\n", out);
@@ -105,12 +110,17 @@ static void visits_row(const struct visits_table *table, const struct visit_reco
 /* How the acid or base of the last columns is meant and handled. */
 static void visits_dosing(FILE *out, const struct salt *with)
 {
+    const bool acid = with->alkalinity < 0;
     fprintf(out,
-            " The %s is counted as pure and goes in after the pour: of a solution of 40 "
-            "%% by mass it takes 2.5 times as much. Goggles and gloves; %s.",
-            with->name,
-            with->alkalinity < 0 ? "acid into water, never water into acid"
-                                 : "dissolve it slowly in cold water first");
+            " Pour first, stir, then add the %s. It is counted as pure: of a solution of "
+            "40 %% by mass it takes 2.5 times as much. Goggles and gloves; %s. pH after "
+            "is told of a bucket that has settled with the air%s.",
+            acid ? "acid" : "base",
+            acid ? "acid into water, never water into acid"
+                 : "dissolve it slowly in cold water first",
+            acid ? ": right after the acid it reads lower, in hard water by a unit or "
+                   "more, until carbon dioxide has left"
+                 : "");
 }
 
 static void visits_notes(const struct visits_table *table, size_t shown, size_t visits,

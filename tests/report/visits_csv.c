@@ -12,10 +12,11 @@
 
 static const char promised[] =
     "day,ec_before_mS_cm,ph_before,volume_before_L,water_poured_L,stock_poured_L,"
-    "drained_L,adjust_mmol,adjust_g,ec_after_mS_cm,ph_after,volume_after_L,weekday,date";
+    "drained_L,adjust_mmol,adjust_g,ec_after_mS_cm,ph_after,volume_after_L,"
+    "level_before_cm,level_after_cm,weekday,date";
 
 enum {
-    NUMBERS = 12,
+    NUMBERS = 14,
     EC_BEFORE = 1,
     VOLUME_BEFORE = 3,
     WATER,
@@ -24,7 +25,9 @@ enum {
     ADJUST_MMOL,
     ADJUST_G,
     EC_AFTER,
-    VOLUME_AFTER = 11
+    VOLUME_AFTER = 11,
+    LEVEL_BEFORE,
+    LEVEL_AFTER
 };
 
 /* A list read again: numbers and what stands behind them. */
@@ -116,6 +119,9 @@ static void readings_are_those_of_the_samples(void **state)
         assert_close(list.number[i][0], path->samples[k].day_d, digits, 0);
         assert_close(list.number[i][EC_BEFORE], path->samples[k].ec_ms_cm, digits, 0);
         assert_close(list.number[i][EC_BEFORE + 1], path->samples[k].ph, digits, 0);
+        assert_close(list.number[i][LEVEL_BEFORE], path->samples[k].level_cm, digits, 0);
+        assert_close(list.number[i][LEVEL_AFTER], path->samples[k + 1].level_cm, digits,
+                     0);
         assert_close(list.number[i][EC_AFTER], path->samples[k + 1].ec_ms_cm, digits, 0);
         assert_close(list.number[i][EC_AFTER + 1], path->samples[k + 1].ph, digits, 0);
         k++;

@@ -31,6 +31,7 @@ static struct story *story_of(size_t visits)
                                                          .water_l = 7.57,
                                                          .stock_l = 3.79,
                                                          .adjust_mmol = 13.7,
+                                                         .volume_after_l = 9.31,
                                                          .ec_after_ms_cm = 1.619,
                                                          .ph_after = 5.93};
     }
@@ -42,6 +43,9 @@ static void a_visit_is_a_row_in_the_units_asked_for(void **state)
     (void)state;
     struct story *story = story_of(2);
     story->scenario.strategies[0].adjust.with = salt_by_formula("HNO3");
+    /* straight walls: 9.31 L stand at 9310 cm3 over pi 12.5^2 cm2, 18.97 cm */
+    story->scenario.bucket.bottom_diameter_cm = story->scenario.bucket.top_diameter_cm =
+        25;
     char *page = page_of(story, 0);
     assert_non_null(strstr(page, "EC found, mS/cm"));
     assert_non_null(strstr(page, "Pour stock, L"));
@@ -50,17 +54,22 @@ static void a_visit_is_a_row_in_the_units_asked_for(void **state)
     assert_non_null(strstr(
         page,
         "<td>Thu 2031-04-17</td><td>39.75</td><td>2.71</td><td>6.8</td><td>9.46</td>"
-        "<td>7.57</td><td>3.79</td><td>0.86</td><td>1.62</td><td>5.9</td></tr>"));
+        "<td>7.57</td><td>3.79</td><td>0.86</td><td>19.0</td><td>1.62</td><td>5.9</td></"
+        "tr>"));
     assert_non_null(strstr(page, "acid into water, never water into acid"));
+    assert_non_null(strstr(page, "Pour first, stir, then add the acid."));
+    assert_non_null(strstr(page, "Level after, cm"));
     free(page);
     story->scenario.start[0] = '\0';
     story->scenario.display.volume = DISPLAY_GALLON;
     story->scenario.display.ec = DISPLAY_PPM500;
+    story->scenario.display.length = DISPLAY_INCH;
     page = page_of(story, 0);
     assert_null(strstr(page, "Date"));
+    assert_non_null(strstr(page, "Level after, inch"));
     assert_non_null(strstr(
         page, "<tr><td>39.75</td><td>1356</td><td>6.8</td><td>2.50</td><td>2.00</td>"
-              "<td>1.00</td><td>0.86</td><td>810</td><td>5.9</td></tr>"));
+              "<td>1.00</td><td>0.86</td><td>7.5</td><td>810</td><td>5.9</td></tr>"));
     free(page);
     story_free(story);
 }

@@ -16,8 +16,8 @@ void visits_csv_name(char to[VISITS_NAME_SIZE], const struct compare *compare,
                      size_t row);
 
 /* Writes to an open stream; write errors are seen by file_close. Amounts are those of the
- * visit, not running totals; weekday and date are blank where the scenario has no start.
- */
+ * visit, not running totals; levels are heights of the water over the bottom; weekday and
+ * date are blank where the scenario has no start. */
 void visits_csv_write(FILE *out, const struct compare *compare, size_t row);
 
 #endif
