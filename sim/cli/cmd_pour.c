@@ -55,24 +55,8 @@ static enum status pour_prepare(struct pour_ground *ground, const struct pour_wi
         ground->readings.volume_l =
             shape_volume_l(&ground->scenario->bucket, wish->level_cm);
     }
-    if (isnan(wish->aim_ms_cm)) {
-        ground->readings.aim_ec_ms_cm = ground->strategy->fill.aim_ec_ms_cm;
-    }
     return pour_kit_of_scenario(&ground->kit, &ground->readings, ground->scenario,
                                 ground->strategy, wish->day.day_d, error);
-}
-
-/* A strategy that pours water, stock or a fixed mix aims at what that comes to. */
-static void pour_by_rule(struct pour_ground *ground)
-{
-    static const struct observation unseen = {0};
-    const struct strategy_fill *fill = strategy_fill_at(ground->strategy, 0);
-    struct pour_readings *readings = &ground->readings;
-    const double poured_l = fmin(readings->full_l - readings->volume_l, fill->pour_l);
-    const struct fill_plan plan = fill->rule->plan(&unseen, fill, poured_l);
-    const struct pour_case now = pour_case_of(&ground->kit, readings);
-    readings->full_l = readings->volume_l + poured_l;
-    readings->aim_ec_ms_cm = pour_ec_ms_cm(&now, 0, plan.water_l, plan.stock_l, 0);
 }
 
 static enum status pour_visit(struct pour_ground *ground, const struct pour_wish *wish,
@@ -93,9 +77,6 @@ static enum status pour_visit(struct pour_ground *ground, const struct pour_wish
         return status_error(
             error, STATUS_INPUT,
             "pailcast pour: --ph: there is nothing in the bucket to read");
-    }
-    if (isnan(readings->aim_ec_ms_cm)) {
-        pour_by_rule(ground);
     }
     const struct pour_answer answer = pour_answer_of(
         &ground->kit, readings, isnan(wish->pen_error_ms_cm) ? 0 : wish->pen_error_ms_cm,

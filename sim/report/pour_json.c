@@ -79,8 +79,10 @@ enum status pour_json_answer(FILE *out, const struct pour_answer *answer,
     tree_number(&tree, tree.root, "stock_L", plan->stock_l);
     tree_number(&tree, tree.root, "drain_L", plan->drain_l);
     tree_number(&tree, tree.root, "ec_after_mS_cm", plan->ec_after_ms_cm);
-    tree_flag(&tree, tree.root, "possible", plan->outcome == POUR_REACHED);
+    tree_flag(&tree, tree.root, "possible",
+              plan->outcome == POUR_REACHED || plan->outcome == POUR_BY_RULE);
     tree_text(&tree, tree.root, "why", why);
+    tree_number(&tree, tree.root, "aim_mS_cm", answer->now.aim_ec_ms_cm);
     tree_number(&tree, tree.root, "ec_before_mS_cm", plan->ec_before_ms_cm);
     tree_number(&tree, tree.root, "ec_by_pouring_alone_mS_cm", plan->ec_poured_ms_cm);
     tree_number(&tree, tree.root, "drain_for_stock_L", plan->drain_for_stock_l);

@@ -1,10 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include <math.h>
+#include <string.h>
 
 #include "amount.h"
 #include "beyond_words.h"
 #include "pailcast/base/text.h"
 #include "pailcast/report/pour.h"
+#include "pailcast/visit/fill.h"
 
 /* A reading further off than this is no longer the pen's doing (chosen: half a step of a
  * cheap pen's calibration, or a twentieth). */
@@ -84,26 +86,46 @@ static double text_salts_g(const struct pour_answer *answer)
     return sum;
 }
 
-static void text_why_reached(char to[POUR_WHY_SIZE], const struct pour_answer *answer)
+/* "2.57 L of water and 934 mL of stock", "1 L of water alone". */
+static void text_poured(char to[POUR_WHY_SIZE / 2], const struct pour_answer *answer)
 {
     const struct pour_plan *plan = &answer->plan;
-    const struct scenario_display *display = &answer->display;
-    const struct display_text after = display_ec_text(display, plan->ec_after_ms_cm);
-    const struct amount_text water = amount_volume(display, plan->water_l);
-    const struct amount_text stock = amount_volume(display, plan->stock_l);
-    if (plan->water_l + plan->stock_l <= text_full * answer->now.full_l) {
-        (void)snprintf(to, POUR_WHY_SIZE,
-                       "the bucket is full and reads what it should, %s", after.text);
-    } else if (plan->stock_l <= text_full * answer->now.full_l) {
-        (void)snprintf(to, POUR_WHY_SIZE, "%s of water alone fills the bucket to %s",
-                       water.text, after.text);
-    } else if (plan->water_l <= text_full * answer->now.full_l) {
-        (void)snprintf(to, POUR_WHY_SIZE, "%s of stock alone fills the bucket to %s",
-                       stock.text, after.text);
+    const double least_l = text_full * answer->now.full_l;
+    const struct amount_text water = amount_volume(&answer->display, plan->water_l);
+    const struct amount_text stock = amount_volume(&answer->display, plan->stock_l);
+    if (plan->stock_l <= least_l) {
+        (void)snprintf(to, POUR_WHY_SIZE / 2, "%s of water alone", water.text);
+    } else if (plan->water_l <= least_l) {
+        (void)snprintf(to, POUR_WHY_SIZE / 2, "%s of stock alone", stock.text);
     } else {
-        (void)snprintf(to, POUR_WHY_SIZE,
-                       "%s of water and %s of stock fill the bucket to %s", water.text,
-                       stock.text, after.text);
+        (void)snprintf(to, POUR_WHY_SIZE / 2, "%s of water and %s of stock", water.text,
+                       stock.text);
+    }
+}
+
+/* Reached, or poured by a rule that aims at nothing. */
+static void text_why_poured(char to[POUR_WHY_SIZE], const struct pour_answer *answer)
+{
+    const struct pour_plan *plan = &answer->plan;
+    const struct pour_case *now = &answer->now;
+    const struct display_text after =
+        display_ec_text(&answer->display, plan->ec_after_ms_cm);
+    const double poured_l = plan->water_l + plan->stock_l;
+    const double holds_l = now->volume_l + poured_l;
+    const bool both = fmin(plan->water_l, plan->stock_l) > text_full * now->full_l;
+    char poured[POUR_WHY_SIZE / 2];
+    text_poured(poured, answer);
+    if (poured_l <= text_full * now->full_l) {
+        (void)snprintf(to, POUR_WHY_SIZE, "the bucket is full and reads %s%s",
+                       plan->outcome == POUR_REACHED ? "what it should, " : "",
+                       after.text);
+    } else if (holds_l >= now->full_l * (1 - text_full)) {
+        (void)snprintf(to, POUR_WHY_SIZE, "%s %s the bucket to %s", poured,
+                       both ? "fill" : "fills", after.text);
+    } else {
+        (void)snprintf(to, POUR_WHY_SIZE, "%s %s the bucket to %s and %s", poured,
+                       both ? "bring" : "brings",
+                       amount_volume(&answer->display, holds_l).text, after.text);
     }
 }
 
@@ -164,7 +186,8 @@ void pour_text_why(char to[POUR_WHY_SIZE], const struct pour_answer *answer)
 {
     switch (answer->plan.outcome) {
     case POUR_REACHED:
-        text_why_reached(to, answer);
+    case POUR_BY_RULE:
+        text_why_poured(to, answer);
         break;
     case POUR_TOO_STRONG:
         text_why_too_strong(to, answer);
@@ -242,13 +265,16 @@ static void text_range(FILE *out, const struct pour_answer *answer)
         fprintf(out, "drain %s to %s, ", amount_volume(display, range->drain_low_l).text,
                 amount_volume(display, range->drain_high_l).text);
     }
-    fprintf(out, "water %s to %s, ", amount_volume(display, range->water_low_l).text,
-            amount_volume(display, range->water_high_l).text);
-    if (answer->now.has_stock) {
+    const bool aims = answer->plan.outcome != POUR_BY_RULE;
+    if (aims) {
+        fprintf(out, "water %s to %s, ", amount_volume(display, range->water_low_l).text,
+                amount_volume(display, range->water_high_l).text);
+    }
+    if (aims && answer->now.has_stock) {
         fprintf(out, "stock %s to %s, ", amount_volume(display, range->stock_low_l).text,
                 amount_volume(display, range->stock_high_l).text);
     }
-    fprintf(out, "and %s to %s in the end%s.\n",
+    fprintf(out, "%s%s to %s in the end%s.\n", aims ? "and " : "",
             display_ec_text(display, range->ec_low_ms_cm).text,
             display_ec_text(display, range->ec_high_ms_cm).text,
             answer->ph.dose_mmol > 0 ? ", without what is added for pH" : "");
@@ -342,6 +368,21 @@ static void text_remarks(FILE *out, const struct pour_answer *answer)
     }
 }
 
+/* The EC to come to, or what is poured without one. */
+static void text_aim(FILE *out, const struct pour_answer *answer)
+{
+    const struct strategy_fill *fill = &answer->now.fill;
+    if (answer->plan.outcome != POUR_BY_RULE) {
+        fprintf(out, "; aim %s.\n",
+                display_ec_text(&answer->display, answer->now.aim_ec_ms_cm).text);
+    } else if (strcmp(fill->rule->name, "mix") != 0) {
+        fprintf(out, "; no EC is aimed at, the strategy pours %s.\n", fill->rule->name);
+    } else {
+        fprintf(out, "; no EC is aimed at, the strategy pours %.3g %% stock.\n",
+                100 * fill->stock_share);
+    }
+}
+
 void pour_text_answer(FILE *out, const struct pour_answer *answer)
 {
     const struct scenario_display *display = &answer->display;
@@ -354,7 +395,7 @@ void pour_text_answer(FILE *out, const struct pour_answer *answer)
         fprintf(out, " at %s",
                 display_ec_text(display, answer->plan.ec_before_ms_cm).text);
     }
-    fprintf(out, "; aim %s.\n", display_ec_text(display, now->aim_ec_ms_cm).text);
+    text_aim(out, answer);
     pour_text_why(why, answer);
     fprintf(out, "%c%s.\n", why[0] >= 'a' && why[0] <= 'z' ? why[0] - 'a' + 'A' : why[0],
             why + 1);

@@ -8,6 +8,7 @@
 #include <math.h>
 
 #include "pailcast/base/root.h"
+#include "pailcast/visit/fill.h"
 
 /* A pen cannot tell a finer difference, as a share of the aim. */
 static const double pour_tolerance = 1e-3;
@@ -34,6 +35,7 @@ struct pour_case pour_case_of(const struct pour_kit *kit,
         .salts = kit->salts,
         .has_stock = kit->has_stock || !isnan(readings->stock_ec_ms_cm),
         .adjust = kit->adjust,
+        .fill = kit->fill,
     };
 }
 
@@ -144,8 +146,28 @@ static bool pour_stock_is_weaker(const struct pour_case *now)
                                  pen_read(&now->pen, &now->water).ec_ms_cm;
 }
 
+/* Up to the fill line, or as much as the strategy pours at a visit. Rules without an aim
+ * look at nothing but the room. */
+static struct pour_plan pour_by_rule(const struct pour_case *now)
+{
+    const struct observation seen = {.volume_l = now->volume_l};
+    const double room_l = fmin(now->full_l - now->volume_l, now->fill.pour_l);
+    const struct fill_plan asked = now->fill.rule->plan(&seen, &now->fill, room_l);
+    struct pour_plan plan = {.outcome = POUR_BY_RULE,
+                             .water_l = asked.water_l,
+                             .stock_l = asked.stock_l,
+                             .ec_before_ms_cm = pour_ec_ms_cm(now, 0, 0, 0, 0),
+                             .drain_for_stock_l = NAN};
+    plan.ec_after_ms_cm = pour_ec_ms_cm(now, 0, plan.water_l, plan.stock_l, 0);
+    plan.ec_poured_ms_cm = plan.ec_after_ms_cm;
+    return plan;
+}
+
 struct pour_plan pour_plan_of(const struct pour_case *now)
 {
+    if (isnan(now->aim_ec_ms_cm)) {
+        return pour_by_rule(now);
+    }
     const double allowed = pour_tolerance * now->aim_ec_ms_cm;
     const bool odd = pour_stock_is_weaker(now);
     struct pour_search search = {.now = now, .room_l = now->full_l - now->volume_l};

@@ -132,6 +132,7 @@ static enum status kit_live(struct pour_kit *kit, struct pour_readings *readings
     if (status == STATUS_OK) {
         const struct sample *last = kit_last(&life.trajectory);
         kit->bucket = state_liquid(last->state);
+        kit->fill = *strategy_fill_at(strategy, last->stage);
         readings->volume_l =
             isnan(readings->volume_l) ? last->state[STATE_VOLUME] : readings->volume_l;
         readings->ec_ms_cm =
@@ -156,6 +157,7 @@ enum status pour_kit_of_scenario(struct pour_kit *kit, struct pour_readings *rea
         .weighed = strategy->weighed,
         .has_stock = liquid_salt_g_l(&strategy->recipe) > 0,
         .adjust = strategy->adjust,
+        .fill = *strategy_fill_at(strategy, 0),
     };
     if (!kit->has_stock) {
         double weighed_g_l;
@@ -168,14 +170,18 @@ enum status pour_kit_of_scenario(struct pour_kit *kit, struct pour_readings *rea
     if (isnan(readings->full_l)) {
         readings->full_l = scenario->bucket.full_l;
     }
-    if (isnan(day_d)) {
-        return STATUS_OK;
-    }
-    if (!(day_d > 0) || day_d > scenario->duration_d) {
+    enum status status = STATUS_OK;
+    if (!isnan(day_d) && (!(day_d > 0) || day_d > scenario->duration_d)) {
         return status_error(error, STATUS_INPUT,
                             "day %g is not in the scenario; accepted are days above 0 up "
                             "to %g",
                             day_d, scenario->duration_d);
     }
-    return kit_live(kit, readings, scenario, strategy, day_d, error);
+    if (!isnan(day_d)) {
+        status = kit_live(kit, readings, scenario, strategy, day_d, error);
+    }
+    if (isnan(readings->aim_ec_ms_cm)) {
+        readings->aim_ec_ms_cm = kit->fill.aim_ec_ms_cm;
+    }
+    return status;
 }

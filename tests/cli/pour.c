@@ -228,6 +228,60 @@ static void a_day_of_a_scenario_needs_no_reading(void **state)
     cJSON_Delete(visited);
 }
 
+/* Who aims at nothing is told what the rule pours, at the stage of the day, and what
+ * comes of it; an aim typed is aimed at. */
+static void without_an_aim_the_rule_of_the_stage_pours(void **state)
+{
+    const char *folder = *state;
+    program_write(
+        folder, "r.cfg",
+        "title = \"r\"; duration = \"30 d\"; bucket = { full = \"18 L\"; };\n"
+        "crop = { kind = \"table\"; name = \"c\"; stages = ( { name = \"young\"; lasts = "
+        "\"10 d\"; drinks = \"0.1 L/d\"; }, { name = \"old\"; drinks = \"0.2 L/d\"; } ); "
+        "};\n@include \"waters/soft_tap.cfg\"\n@include \"recipes/leafy_full.cfg\"\n"
+        "strategies = ( { name = \"it\"; fill = \"mix\"; stock_share = 0.3;\n"
+        "visit_every = \"40 d\"; pour = \"1.5 L\"; by_stage = ( { stage = \"old\"; fill "
+        "= "
+        "\"stock\"; } ); },\n"
+        "{ name = \"aims\"; fill = \"water\"; visit_every = \"40 d\"; by_stage = ( { "
+        "stage = "
+        "\"old\"; fill = \"aim\"; aim_ec = \"1.4 mS/cm\"; } ); } );\n");
+    cJSON *json = program_json(folder, "pour r.cfg --volume '7 L' --ec 1.1 --json");
+    assert_close(program_number(json, "water_L"), 0.7 * 1.5, 1e-9, 0);
+    assert_close(program_number(json, "stock_L"), 0.3 * 1.5, 1e-9, 0);
+    assert_true(cJSON_IsTrue(cJSON_GetObjectItemCaseSensitive(json, "possible")));
+    assert_true(cJSON_IsNull(cJSON_GetObjectItemCaseSensitive(json, "aim_mS_cm")));
+    const cJSON *steps = cJSON_GetObjectItemCaseSensitive(json, "steps");
+    const cJSON *last = cJSON_GetArrayItem(steps, cJSON_GetArraySize(steps) - 1);
+    assert_close(program_number(last, "holds_L"), 8.5, 1e-9, 0);
+    assert_close(program_number(last, "reads_mS_cm"),
+                 program_number(json, "ec_after_mS_cm"), 1e-9, 0);
+    cJSON_Delete(json);
+    assert_int_equal(program_run(folder, "pour r.cfg --volume '7 L' --ec 1.1"), 0);
+    program_says(folder, "stdout",
+                 "1.05 L of water and 450 mL of stock bring the bucket to 8.50 L and ");
+    assert_int_equal(program_run(folder, "pour r.cfg --volume '18 L' --ec 1.1"), 0);
+    program_says(folder, "stdout", "The bucket is full and reads 1.10 mS/cm.\n");
+
+    /* 10 x 0.1 and 5 x 0.2 L drunk on day 15, when the plant is old */
+    json = program_json(folder, "pour r.cfg --day 15 --json");
+    assert_close(program_number(json, "stock_L"), 1.5, 1e-9, 0);
+    assert_close(program_number(json, "water_L"), 0, 0, 0);
+    cJSON_Delete(json);
+    json = program_json(folder, "pour r.cfg --strategy aims --day 5 --json");
+    assert_close(program_number(json, "water_L"), 0.5, 1e-5, 0);
+    assert_close(program_number(json, "stock_L"), 0, 0, 0);
+    cJSON_Delete(json);
+    json = program_json(folder, "pour r.cfg --strategy aims --day 15 --json");
+    assert_close(program_number(json, "aim_mS_cm"), 1.4, 1e-12, 0);
+    cJSON_Delete(json);
+    json = program_json(folder, "pour r.cfg --volume '7 L' --ec 1.1 --aim 1.2 --json");
+    assert_close(program_number(json, "water_L") + program_number(json, "stock_L"), 11,
+                 1e-9, 0);
+    assert_close(program_number(json, "ec_after_mS_cm"), 1.2, 0.005, 0);
+    cJSON_Delete(json);
+}
+
 /* Too weak: grams of the recipe's own salts, in its proportion. */
 static void what_is_missing_is_weighed_in_the_recipes_own_salts(void **state)
 {
@@ -339,6 +393,7 @@ int main(void)
         IN_FOLDER(a_fixed_mix_is_poured_without_an_aim),
         IN_FOLDER(a_level_is_as_good_as_a_volume),
         IN_FOLDER(a_day_of_a_scenario_needs_no_reading),
+        IN_FOLDER(without_an_aim_the_rule_of_the_stage_pours),
         IN_FOLDER(a_day_may_be_a_date),
         IN_FOLDER(what_is_missing_is_weighed_in_the_recipes_own_salts),
         IN_FOLDER(a_pen_that_may_be_off_leaves_a_range),

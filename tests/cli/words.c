@@ -146,6 +146,10 @@ static void salts_are_weighed_as_in_the_recipe(void **state)
     const double salts_g = number_after(folder, "dissolve ");
     const double kno3_g = number_after(folder, "Ca(NO3)2.4H2O, ");
     assert_close(2 * kno3_g, 0.74 / 1.714 * salts_g, 0.02, 0);
+    says(folder, "pour s.cfg --volume '7 L' --ec 2.2",
+         (const char *[]){"; no EC is aimed at, the strategy pours 50 % stock.\n",
+                          "5.50 L of water and 5.50 L of stock fill the bucket to",
+                          NULL});
     program_refuses(folder, "pour s.cfg --level '99 cm' --ec 2.2 --aim 1.2",
                     "is above the rim");
     program_refuses(folder, "pour s.cfg --level '40 inch' --ec 2.2 --aim 1.2",

@@ -20,12 +20,13 @@ struct pour_kit {
     struct recipe weighed; /* the same on the scale */
     bool has_stock;
     struct strategy_adjust adjust; /* acid or base, if any */
+    struct strategy_fill fill;     /* of the strategy at this stage; rule NULL by pen */
 };
 
 /* What the grower typed; NAN where nothing was. Litres and mS/cm. */
 struct pour_readings {
     double volume_l, full_l;
-    double ec_ms_cm, aim_ec_ms_cm;
+    double ec_ms_cm, aim_ec_ms_cm; /* without an aim the kit's rule pours */
     double water_ec_ms_cm, stock_ec_ms_cm;
     double ph; /* of the bucket */
 };
@@ -37,7 +38,9 @@ struct pour_kit pour_kit_by_pen(void);
 
 /* A kit by a strategy's own water, stock and recipe; the bucket's ions are those of the
  * first filling, or of the life lived to day_d where that is not NAN. volume_l and
- * ec_ms_cm, where NAN, are filled in from that life. STATUS_INPUT for a day outside the
+ * ec_ms_cm, where NAN, are filled in from that life; the fill is that of the first growth
+ * stage, or of the stage on that day, and its aim, if it has one, stands in for an
+ * aim_ec_ms_cm that is NAN. STATUS_INPUT for a day outside the
  * scenario's duration; else as life_run. */
 enum status pour_kit_of_scenario(struct pour_kit *kit, struct pour_readings *readings,
                                  const struct scenario *scenario,
@@ -65,22 +68,24 @@ struct liquid pour_kit_feed(double *weighed_g_l);
 struct pour_case {
     struct pen pen;
     double volume_l, full_l; /* 0 <= volume_l <= full_l, full_l > 0 */
-    double aim_ec_ms_cm;     /* > 0 */
+    double aim_ec_ms_cm;     /* > 0, or NAN: as the fill's rule says */
     struct liquid bucket, water, stock, salts;
     bool has_stock;
     struct strategy_adjust adjust;
+    struct strategy_fill fill;
 };
 
-/* volume_l, full_l and aim_ec_ms_cm must be given; ec_ms_cm and ph, NAN, leave the kit's
- * bucket as it is. */
+/* volume_l and full_l must be given, and aim_ec_ms_cm where the kit has no rule; ec_ms_cm
+ * and ph, NAN, leave the kit's bucket as it is. */
 struct pour_case pour_case_of(const struct pour_kit *kit,
                               const struct pour_readings *readings);
 
 enum pour_outcome {
-    POUR_REACHED,         /* by pouring into the free room alone */
-    POUR_TOO_STRONG,      /* drain first, then fill with the weaker liquid */
-    POUR_TOO_WEAK,        /* fill with the stronger liquid, then add salts */
-    POUR_WATER_TOO_STRONG /* even a bucket of nothing but water reads above the aim */
+    POUR_REACHED,          /* by pouring into the free room alone */
+    POUR_TOO_STRONG,       /* drain first, then fill with the weaker liquid */
+    POUR_TOO_WEAK,         /* fill with the stronger liquid, then add salts */
+    POUR_WATER_TOO_STRONG, /* even a bucket of nothing but water reads above the aim */
+    POUR_BY_RULE           /* water, stock or a fixed mix, whatever it comes to */
 };
 
 /* What to do, in this order: drain, water, stock, salts. All amounts >= 0. */
