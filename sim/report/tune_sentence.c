@@ -52,6 +52,55 @@ static void tune_say_result(struct text_line *line, const struct tune *tune,
                   100 * candidate->trouble, 100 * candidate->growth);
 }
 
+/* Whether acid or base at visits is what to do against a trouble, and of which kind: the
+ * sign of the alkalinity it has; 0 for other troubles. */
+static double tune_dose_against(enum outcome_code code)
+{
+    return code == OUTCOME_PH_HIGH ? -1 : code == OUTCOME_PH_LOW ? 1 : 0;
+}
+
+/* What is meant for pH: a visit or a renewal may move it, to either side. */
+static void tune_say_ph(struct text_line *line, const struct tune *tune, double wanted)
+{
+    const struct salt *with = tune->scenario->strategies[0].adjust.with;
+    text_line_add(line, " tune searches no setting that is meant for pH: ");
+    if (with == NULL) {
+        text_line_add(line,
+                      "%s at visits is (adjust in the scenario), in small doses and with "
+                      "eyes and hands covered.",
+                      wanted < 0 ? "acid" : "a base");
+    } else {
+        text_line_add(line, "see to to_ph and %s of adjust in the scenario.",
+                      with->alkalinity < 0 ? "above_ph" : "below_ph");
+    }
+}
+
+/* What stands most in the way: the trouble met in most lives, and those met as often to
+ * the per cent told. */
+static void tune_say_chief(struct text_line *line, const struct tune *tune,
+                           const struct tune_candidate *candidate)
+{
+    double most = 0;
+    double wanted = 0;
+    int told = 0;
+    for (int i = 0; i < OUTCOME_ACTION; i++) {
+        most = fmax(most, rint(100 * candidate->met[i]));
+    }
+    for (int i = 0; i < OUTCOME_ACTION; i++) {
+        if (most > 0 && rint(100 * candidate->met[i]) == most) {
+            text_line_add(line, "%s%s", told++ > 0 ? ", " : " Most in the way: ",
+                          outcome_table[i].words);
+            wanted = wanted != 0 ? wanted : tune_dose_against((enum outcome_code)i);
+        }
+    }
+    if (most > 0) {
+        text_line_add(line, "%s in %.0f %% of lives.", told > 1 ? ", each" : ",", most);
+    }
+    if (wanted != 0) {
+        tune_say_ph(line, tune, wanted);
+    }
+}
+
 /* No setting keeps the limits: by how much the nearest misses each. */
 static void tune_say_impossible(struct text_line *line, const struct tune *tune)
 {
@@ -67,6 +116,7 @@ static void tune_say_impossible(struct text_line *line, const struct tune *tune)
             " A limit is then passed in %.0f %% of lives, %.1f points more than the "
             "%.3g %% allowed.",
             100 * nearest->trouble, 100 * trouble, 100 * tune->plan->most_trouble);
+        tune_say_chief(line, tune, nearest);
     }
     if (growth > 0) {
         text_line_add(

@@ -9,11 +9,24 @@ enum {
     TUNE_ROWS_MAX = 12
 };
 
+/* Whether a share renewed says nothing, since nothing is. */
+static bool tune_table_is_idle(const struct tune_candidate *candidate,
+                               enum tune_setting setting)
+{
+    return setting == TUNE_RENEW_SHARE && !candidate->renewed &&
+           !isfinite(candidate->value[TUNE_RENEW_EVERY]) &&
+           !isfinite(candidate->value[TUNE_RENEW_ABOVE]);
+}
+
 static void tune_table_setting(FILE *out, const struct tune *tune,
-                               enum tune_setting setting, double value)
+                               enum tune_setting setting,
+                               const struct tune_candidate *candidate)
 {
     const struct scenario_display *display = &tune->scenario->display;
-    if (!isfinite(value)) {
+    const double value = candidate->value[setting];
+    if (tune_table_is_idle(candidate, setting)) {
+        fprintf(out, "%9s", "-");
+    } else if (!isfinite(value)) {
         fprintf(out, "%9s", "never");
     } else if (setting == TUNE_AIM_EC || setting == TUNE_RENEW_ABOVE) {
         fprintf(out, "%9.4g", display_ec(display, value));
@@ -44,24 +57,13 @@ static void tune_table_heading(FILE *out, const struct tune *tune)
     fprintf(out, "  |%8s%8s%8s%8s%9s%8s\n", volume, "g", volume, "", "%", "%");
 }
 
-static bool tune_table_renews(const struct tune_candidate *candidate)
-{
-    return isfinite(candidate->value[TUNE_RENEW_EVERY]) ||
-           isfinite(candidate->value[TUNE_RENEW_ABOVE]);
-}
-
 static void tune_table_row(FILE *out, const struct tune *tune, const char *name,
                            const struct tune_candidate *candidate)
 {
     const struct scenario_display *display = &tune->scenario->display;
     fprintf(out, "%-11s", name);
     for (size_t i = 0; i < tune->setting_count; i++) {
-        const enum tune_setting setting = tune->settings[i];
-        if (setting == TUNE_RENEW_SHARE && !tune_table_renews(candidate)) {
-            fprintf(out, "%9s", "-");
-        } else {
-            tune_table_setting(out, tune, setting, candidate->value[setting]);
-        }
+        tune_table_setting(out, tune, tune->settings[i], candidate);
     }
     fprintf(
         out, "  |%8.1f%8.0f%8.1f%8.0f%9.0f%8.0f\n",

@@ -91,18 +91,29 @@ static double tune_median(const struct risk *risk, size_t strategy,
     return risk_sum_spread(scratch, risk->plan->lives).p50;
 }
 
+/* Share of the worlds in which it happened. */
+static double tune_share(const struct risk *risk, size_t strategy, enum outcome_code code)
+{
+    size_t met = 0;
+    for (size_t w = 0; w < risk->plan->lives; w++) {
+        met += isnan(risk_values(risk, w, strategy)[code]) ? 0 : 1;
+    }
+    return (double)met / (double)risk->plan->lives;
+}
+
 static void tune_judge(struct tune_candidate *candidate, const struct risk *risk,
                        size_t strategy, const struct tune_plan *plan, float scratch[])
 {
-    size_t troubled = 0;
     for (size_t w = 0; w < risk->plan->lives; w++) {
         candidate->renewed |= risk_values(risk, w, strategy)[OUTCOME_RENEWALS] > 0;
-        troubled += isnan(risk_values(risk, w, strategy)[OUTCOME_ACTION]) ? 0 : 1;
+    }
+    for (int i = 0; i < OUTCOME_ACTION; i++) {
+        candidate->met[i] = tune_share(risk, strategy, (enum outcome_code)i);
     }
     for (int s = 0; s < TUNE_SETTINGS; s++) {
         candidate->value[s] = NAN;
     }
-    candidate->trouble = (double)troubled / (double)risk->plan->lives;
+    candidate->trouble = tune_share(risk, strategy, OUTCOME_ACTION);
     candidate->growth = tune_median(risk, strategy, OUTCOME_GROWTH_INDEX, scratch);
     candidate->aim[TUNE_WATER] =
         tune_median(risk, strategy, OUTCOME_WATER_POURED, scratch) +

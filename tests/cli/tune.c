@@ -78,6 +78,16 @@ static void the_second_strategy_has_its_own_settings(void **state)
     free(text);
 }
 
+/* Nothing is renewed now, so no share of it is either. */
+static void what_is_never_renewed_has_no_share(void **state)
+{
+    const char *folder = *state;
+    assert_int_equal(
+        program_run(folder, "tune trial.cfg --lives 48 --worlds 2 --days 9 --out o"), 0);
+    program_says(folder, "stdout", "    never        -  |");
+    program_lacks(folder, "stdout", "    never     100%");
+}
+
 static void one_of_a_kind_is_told_in_the_singular(void **state)
 {
     const char *folder = *state;
@@ -201,6 +211,7 @@ int main(void)
         IN_FOLDER(a_wasteful_strategy_is_put_right),
         IN_FOLDER(of_what_is_never_renewed_no_share_is_told),
         IN_FOLDER(the_second_strategy_has_its_own_settings),
+        IN_FOLDER(what_is_never_renewed_has_no_share),
         IN_FOLDER(one_of_a_kind_is_told_in_the_singular),
         IN_FOLDER(bad_wishes_end_with_two),
         IN_FOLDER(an_interrupt_says_how_to_go_on),

@@ -191,6 +191,61 @@ static void an_impossible_limit_is_said_with_its_gap(void **state)
     tune_free(&tune);
 }
 
+static void says(const struct tune *tune, const char *words)
+{
+    char sentence[TUNE_SENTENCE_SIZE];
+    tune_sentence(sentence, tune);
+    if (strstr(sentence, words) == NULL) {
+        fail_msg("\"%s\" is not in: %s", words, sentence);
+    }
+}
+
+/* Limits that hard water passes on the first day, whatever is done at visits. */
+static void
+what_stands_most_in_the_way_is_named_and_of_ph_what_is_meant_for_it(void **state)
+{
+    (void)state;
+    struct tune_plan plan = plan_of(96, 4, 1);
+    struct tune tune;
+    char chief[128];
+    bench_shipped(&scenario, "first-bucket");
+    scenario.duration_d = 12;
+    scenario.limits.ph_high = 5.5;
+    tuned(&tune, &plan);
+    assert_false(tune.possible);
+    assert_close(tune.candidates[tune.best].met[OUTCOME_PH_HIGH], 1, 0, 0);
+    says(&tune,
+         " Most in the way: pH above its limit, in 100 % of lives. tune searches no "
+         "setting that is meant for pH: acid at visits is (adjust in the scenario), "
+         "in small doses and with eyes and hands covered.");
+    tune_free(&tune);
+    scenario.limits.ph_low = 5.4;
+    scenario.limits.ph_high = 9;
+    scenario.strategies[0].adjust =
+        (struct strategy_adjust){salt_by_formula("HNO3"), .above_ph = 6, .to_ph = 5.2};
+    tuned(&tune, &plan);
+    assert_false(tune.possible);
+    (void)snprintf(chief, sizeof chief,
+                   "%s, in %.0f %% of lives. tune searches no setting",
+                   outcome_table[OUTCOME_PH_LOW].words,
+                   100 * tune.candidates[tune.best].met[OUTCOME_PH_LOW]);
+    says(&tune, chief);
+    says(&tune, "meant for pH: see to to_ph and above_ph of adjust in the scenario.");
+    tune_free(&tune);
+    scenario.strategies[0].adjust.with = NULL;
+    scenario.limits.ph_low = -INFINITY;
+    scenario.limits.ec_high_ms_cm = 0.2;
+    scenario.limits.ec_low_ms_cm = 5;
+    tuned(&tune, &plan);
+    says(&tune,
+         " Most in the way: EC above its limit, EC below its limit, each in 100 % of "
+         "lives.");
+    char sentence[TUNE_SENTENCE_SIZE];
+    tune_sentence(sentence, &tune);
+    assert_null(strstr(sentence, "pH"));
+    tune_free(&tune);
+}
+
 static char *json_of_run(const struct tune_plan *plan)
 {
     struct tune tune;
@@ -263,6 +318,8 @@ int main(void)
         cmocka_unit_test(threads_and_repetition_change_no_byte),
         cmocka_unit_test(no_member_of_the_front_beats_another),
         cmocka_unit_test(an_impossible_limit_is_said_with_its_gap),
+        cmocka_unit_test(
+            what_stands_most_in_the_way_is_named_and_of_ph_what_is_meant_for_it),
         cmocka_unit_test(a_torn_journal_is_gone_on_with),
         cmocka_unit_test(what_was_finished_is_not_lived_again),
     };

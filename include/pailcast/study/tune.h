@@ -52,8 +52,9 @@ struct tune_candidate {
     double value[TUNE_SETTINGS]; /* INFINITY: never (renewals); NAN: not a setting here */
     double aim[TUNE_AIMS];
     double trouble, growth;
-    bool renewed;  /* at least once in some world */
-    bool keeps;    /* both limits */
+    double met[OUTCOME_ACTION]; /* share of the worlds in which each trouble was met */
+    bool renewed;               /* at least once in some world */
+    bool keeps;                 /* both limits */
     bool on_front; /* no other candidate is better in everything, limits first */
 };
 
