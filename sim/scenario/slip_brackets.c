@@ -104,7 +104,10 @@ static void slip_brackets_opening(char *to, size_t size, const char *text,
  * where there is none. */
 static char slip_brackets_around(const struct slip_brackets *walk, int levels)
 {
-    return walk->depth > levels ? *walk->open[walk->depth - 1 - levels].at : ' ';
+    if (walk->depth <= levels) {
+        return ' ';
+    }
+    return *walk->open[walk->depth - 1 - levels].at;
 }
 
 /* Whether a key and its = begin here. */
