@@ -137,7 +137,8 @@ static bool leak_named(const struct fit *fit)
  * Whether it alone is set aside, and drinking held nevertheless. */
 static void judge_slip(struct tally *tally, struct logbook *logbook, unsigned seed)
 {
-    const size_t row = (size_t)seed * 7 % (logbook->count - 2); /* two are read after it */
+    const size_t row =
+        (size_t)seed * 7 % (logbook->count - 2); /* two are read after it */
     const enum fit_kind kind = seed % 2 == 0 ? FIT_EC : FIT_PH;
     struct logbook_row *wrong = &logbook->rows[row];
     if (kind == FIT_EC) {
