@@ -329,15 +329,18 @@ fact_of_two_runs_into_one_folder_one_set_is_left() {
 
 fact_a_study_that_is_being_written_is_not_begun_again() {
     "$program" risk trial.cfg --lives 2000 --matters 0 --quiet --out study &
+    writer=$!
     until [ -s study/risk.journal ]; do
         sleep 0.01
     done
+    kill -STOP "$writer" # so that it is not done before the others have asked
     for more in --resume --json; do
         ends 2 "$program" risk trial.cfg --lives 2000 --matters 0 --out study $more >/dev/null
         grep -c . err | grep -x 1
         grep 'another study is writing it' err
     done
-    wait $!
+    kill -CONT "$writer"
+    wait "$writer"
     [ ! -e study/risk.journal ]
     "$program" risk trial.cfg --lives 2000 --matters 0 --quiet --out alone
     cmp study/risk.json alone/risk.json
