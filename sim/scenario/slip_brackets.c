@@ -153,11 +153,11 @@ static int slip_brackets_unclosed(char to[SLIP_SIZE], const struct slip_brackets
  * groups is wanted here. 0 where it is none of these. */
 static int slip_brackets_list(char to[SLIP_SIZE], const struct slip_brackets *walk)
 {
-    char opening[SLIP_BRACKETS_OPENING + 1];
     const char around = slip_brackets_around(walk, 0);
     const char out = slip_brackets_around(walk, 1);
     if (*walk->at == '{' && walk->before == around && strchr("{[", around) != NULL &&
         out != '(') {
+        char opening[SLIP_BRACKETS_OPENING + 1];
         const struct slip_bracket *bracket = &walk->open[walk->depth - 1];
         slip_brackets_opening(opening, sizeof opening, walk->text, bracket->at);
         (void)snprintf(to, SLIP_SIZE,
