@@ -96,6 +96,16 @@ const struct salt *salt_by_formula(const char *formula)
     return NULL;
 }
 
+double salt_g(const struct salt *salt, double mmol)
+{
+    return mmol * salt->molar_mass / 1000;
+}
+
+double salt_mmol(const struct salt *salt, double grams)
+{
+    return 1000 * grams / salt->molar_mass;
+}
+
 double salt_carbonate(const struct salt *salt)
 {
     /* one carbon in every formula of the table that has it */
@@ -104,7 +114,7 @@ double salt_carbonate(const struct salt *salt)
 
 void salt_dissolve(struct liquid *liquid, const struct salt *salt, double grams_per_litre)
 {
-    salt_dissolve_mmol(liquid, salt, 1000 * grams_per_litre / salt->molar_mass);
+    salt_dissolve_mmol(liquid, salt, salt_mmol(salt, grams_per_litre));
 }
 
 void salt_dissolve_mmol(struct liquid *liquid, const struct salt *salt, double mmol_l)

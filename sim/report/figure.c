@@ -201,7 +201,7 @@ void figure_limits(char to[FIGURE_LINE_SIZE], const struct scenario *scenario)
 
 void figure_days(char to[FIGURE_LINE_SIZE], const struct scenario *scenario)
 {
-    const struct display_date first = display_date_of(scenario, 0);
+    const struct date first = display_date_of(scenario, 0);
     (void)snprintf(
         to, FIGURE_LINE_SIZE,
         "Days are counted from the first fill%s%s%s%s; - never; blank: no limit "

@@ -79,8 +79,7 @@ static void json_totals(struct tree *tree, struct cJSON *object,
     const struct life *life = &compare->rows[index].life;
     const struct sample *last = figure_last(compare, index);
     const double first_mmol =
-        scenario->start_l *
-        scenario_start_dose_mmol_l(scenario, compare->rows[index].strategy);
+        scenario_start_dose_mmol(scenario, compare->rows[index].strategy);
     struct cJSON *totals = tree_object(tree, object, "totals");
     tree_number(tree, totals, "drunk_L", last->state[STATE_DRUNK]);
     tree_number(tree, totals, "evaporated_L", last->state[STATE_EVAPORATED]);

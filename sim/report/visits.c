@@ -3,18 +3,10 @@
 
 #include "visits_parts.h"
 
-/* A mol in mmol. */
-static const double visits_mol_mmol = 1e-3;
-
-double visits_salt_g(const struct strategy *strategy, double dose_mmol)
-{
-    const struct salt *with = strategy->adjust.with;
-    return with != NULL ? visits_mol_mmol * dose_mmol * with->molar_mass : 0;
-}
-
 double visits_dose_g(const struct visit_record *visit, const struct strategy *strategy)
 {
-    return visits_salt_g(strategy, visit->adjust_mmol);
+    const struct salt *with = strategy->adjust.with;
+    return with != NULL ? salt_g(with, visit->adjust_mmol) : 0;
 }
 
 static void visits_note(struct visits_range *range, double amount)

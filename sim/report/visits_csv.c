@@ -22,7 +22,7 @@ void visits_csv_write(FILE *out, const struct compare *compare, size_t row)
           out);
     for (size_t i = 0; i < path->visit_count; i++) {
         const struct visit_record *visit = &path->visits[i];
-        const struct display_date date = display_date_of(compare->scenario, visit->day_d);
+        const struct date date = display_date_of(compare->scenario, visit->day_d);
         const double cells[] = {visit->day_d,
                                 visit->ec_before_ms_cm,
                                 visit->ph_before,

@@ -86,7 +86,7 @@ static void visits_row(const struct visits_table *table, const struct visit_reco
     const struct scenario_display *display = &table->scenario->display;
     const int digits = display_ec_digits(display);
     const double volume = display_volume(display, 1);
-    const struct display_date date = display_date_of(table->scenario, visit->day_d);
+    const struct date date = display_date_of(table->scenario, visit->day_d);
     fputs("<tr>", out);
     if (table->scenario->start[0] != '\0') {
         fprintf(out, "<td>%s %s</td>", date.weekday, date.iso);

@@ -18,8 +18,7 @@ struct visits_sum {
 
 struct visits_sum visits_sum_of(const struct compare_row *row);
 
-/* Grams of the strategy's acid or base, pure: of so many mmol; what a visit adds. */
-double visits_salt_g(const struct strategy *strategy, double dose_mmol);
+/* Grams of the strategy's acid or base, pure, that a visit adds. */
 double visits_dose_g(const struct visit_record *visit, const struct strategy *strategy);
 
 /* "A visit pours 0.3 to 1.6 gal, of which stock 0.1 to 0.8 gal; each is listed in

@@ -74,9 +74,9 @@ static void sentence_those(struct text_line *line, const struct visits_range *ra
 static void sentence_first(struct text_line *line, const struct scenario *scenario,
                            const struct strategy *strategy)
 {
-    const double dose_mmol = scenario_start_dose_mmol_l(scenario, strategy);
+    const double dose_mmol = scenario_start_dose_mmol(scenario, strategy);
     if (dose_mmol > 0) {
-        const double dose_g = visits_salt_g(strategy, dose_mmol * scenario->start_l);
+        const double dose_g = salt_g(strategy->adjust.with, dose_mmol);
         text_line_add(line, "The first filling takes ");
         sentence_range(line, dose_g, dose_g, "g");
         text_line_add(line, " of pure %s. ", strategy->adjust.with->name);

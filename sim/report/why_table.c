@@ -50,7 +50,7 @@ static void table_interval(FILE *out, const struct why_interval *interval,
 static void table_intervals(FILE *out, const struct why *why)
 {
     const struct scenario_display *display = &why->scenario->display;
-    const struct display_date first = display_date_of(why->scenario, 0);
+    const struct date first = display_date_of(why->scenario, 0);
     fprintf(out, "%15s %11s   change of EC by these, %s\n", "day", "EC",
             display_ec_unit(display));
     fprintf(out, "%7s %7s %5s %5s", "from", "to", "from", "to");

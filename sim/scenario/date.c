@@ -112,16 +112,15 @@ bool date_days(double *days, const char *start, const char *text)
     return true;
 }
 
-void date_after(char weekday[DATE_WEEKDAY_SIZE], char iso[DATE_ISO_SIZE],
-                const char *start, long days)
+struct date date_after(const char *start, long days)
 {
     /* 0000-01-01 was a Saturday, as 2000-01-01, five times 400 years later. */
-    static const char names[][DATE_WEEKDAY_SIZE] = {"Sat", "Sun", "Mon", "Tue",
-                                                    "Wed", "Thu", "Fri"};
+    static const char names[][4] = {"Sat", "Sun", "Mon", "Tue", "Wed", "Thu", "Fri"};
+    struct date date;
     long left = 0;
     (void)date_number(&left, start);
     left += days;
-    (void)snprintf(weekday, DATE_WEEKDAY_SIZE, "%s", names[left % 7]);
+    (void)snprintf(date.weekday, sizeof date.weekday, "%s", names[left % 7]);
     static const long cycle = 146097; /* days of 400 years */
     long year = left / cycle * 400;
     long length;
@@ -135,6 +134,7 @@ void date_after(char weekday[DATE_WEEKDAY_SIZE], char iso[DATE_ISO_SIZE],
         left -= length;
         month++;
     }
-    (void)snprintf(iso, DATE_ISO_SIZE, "%04d-%02d-%02d", (int)year, (int)month,
-                   (int)left + 1);
+    (void)snprintf(date.iso, sizeof date.iso, "%04d-%02d-%02d", (int)(year % 100000),
+                   (int)(month % 100), (int)((left + 1) % 100));
+    return date;
 }

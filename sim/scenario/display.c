@@ -129,23 +129,19 @@ void display_range(char to[QUANTITY_RANGE_SIZE], double low, double high,
     }
 }
 
-struct display_date display_date_of(const struct scenario *scenario, double day_d)
+struct date display_date_of(const struct scenario *scenario, double day_d)
 {
-    struct display_date date = {"", ""};
-    if (scenario->start[0] != '\0' && isfinite(day_d)) {
-        date_after(date.weekday, date.iso, scenario->start,
-                   (long)floor(day_d + moment_slack_d));
-    }
-    return date;
+    const bool dated = scenario->start[0] != '\0' && isfinite(day_d);
+    return dated ? date_after(scenario->start, (long)floor(day_d + moment_slack_d))
+                 : (struct date){"", ""};
 }
 
 struct display_text display_date_text(const struct scenario *scenario, double day_d)
 {
     struct display_text shown = {""};
-    const struct display_date date = display_date_of(scenario, day_d);
+    const struct date date = display_date_of(scenario, day_d);
     if (date.iso[0] != '\0') {
-        (void)snprintf(shown.text, sizeof shown.text, " (%s %.11s)", date.weekday,
-                       date.iso);
+        (void)snprintf(shown.text, sizeof shown.text, " (%s %s)", date.weekday, date.iso);
     }
     return shown;
 }

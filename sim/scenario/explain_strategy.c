@@ -100,8 +100,8 @@ void explain_strategy(FILE *out, const struct strategy *strategy,
     explain_strategy_renewal(out, strategy, scenario);
     const struct strategy_adjust *adjust = &strategy->adjust;
     if (adjust->with != NULL) {
-        const double first_g = scenario_start_dose_mmol_l(scenario, strategy) *
-                               scenario->start_l * adjust->with->molar_mass * 1e-3;
+        const double first_g =
+            salt_g(adjust->with, scenario_start_dose_mmol(scenario, strategy));
         fprintf(out, " When pH is %s %.3g, %s brings it to %.3g",
                 adjust->with->alkalinity < 0 ? "above" : "below", adjust->above_ph,
                 adjust->with->name, adjust->to_ph);

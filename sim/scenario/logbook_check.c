@@ -147,9 +147,8 @@ static void check_gain(struct check *check, const struct logbook_row *row, doubl
         check_words(words, check, row, read_l);
         check->status =
             logbook_refuse(check->logbook, row, check->error,
-                           "%s, yet line %zu leaves only %s; a pour without its volume? "
-                           "Write what was poured there. Or one of the two written "
-                           "wrong? Leave that cell blank",
+                           "%s, yet line %zu leaves only %s; write the pour that is "
+                           "missing, or leave the wrong reading of the two blank",
                            words, check->held_line, check_litres(check, held_l).text);
     }
 }

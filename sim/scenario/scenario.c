@@ -82,9 +82,9 @@ static struct liquid scenario_start_mixed(const struct scenario *scenario,
 }
 
 /* The dose that this mixture asks for. */
-static double scenario_start_dose(const struct liquid *mixed,
-                                  const struct scenario *scenario,
-                                  const struct strategy *strategy)
+static double scenario_start_dose_mmol_l(const struct liquid *mixed,
+                                         const struct scenario *scenario,
+                                         const struct strategy *strategy)
 {
     const struct room *room = &scenario->room;
     if (strategy == NULL || strategy->adjust.with == NULL) {
@@ -94,18 +94,18 @@ static double scenario_start_dose(const struct liquid *mixed,
     return adjust_dose_mmol_l(&strategy->adjust, mixed, &pen);
 }
 
-double scenario_start_dose_mmol_l(const struct scenario *scenario,
-                                  const struct strategy *strategy)
+double scenario_start_dose_mmol(const struct scenario *scenario,
+                                const struct strategy *strategy)
 {
     const struct liquid mixed = scenario_start_mixed(scenario, strategy);
-    return scenario_start_dose(&mixed, scenario, strategy);
+    return scenario->start_l * scenario_start_dose_mmol_l(&mixed, scenario, strategy);
 }
 
 struct liquid scenario_start_liquid(const struct scenario *scenario,
                                     const struct strategy *strategy)
 {
     struct liquid start = scenario_start_mixed(scenario, strategy);
-    const double dose_mmol_l = scenario_start_dose(&start, scenario, strategy);
+    const double dose_mmol_l = scenario_start_dose_mmol_l(&start, scenario, strategy);
     if (dose_mmol_l > 0) {
         salt_dissolve_mmol(&start, strategy->adjust.with, dose_mmol_l);
     }

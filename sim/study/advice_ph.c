@@ -22,7 +22,7 @@ static size_t ph_visits_above(const struct compare_row *row, double ph)
 /* Whether what the strategy adjusts pH with, if anything, was ever poured. */
 static bool ph_poured(const struct compare_row *row, const struct scenario *scenario)
 {
-    double mmol = scenario_start_dose_mmol_l(scenario, row->strategy);
+    double mmol = scenario_start_dose_mmol(scenario, row->strategy);
     for (size_t i = 0; i < row->life.trajectory.visit_count; i++) {
         mmol += row->life.trajectory.visits[i].adjust_mmol;
     }

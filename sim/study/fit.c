@@ -104,10 +104,10 @@ static enum status fit_entries(struct fit *fit, struct error *error)
                 "the scenario",
                 fit->strategy->name);
         }
-        fit->entries[i] = (struct hands_entry){
-            row->day_d,
-            {row->drained_l, row->water_l, row->stock_l,
-             with != NULL ? row->adjust_g / with->molar_mass * 1e3 : 0}};
+        fit->entries[i] =
+            (struct hands_entry){row->day_d,
+                                 {row->drained_l, row->water_l, row->stock_l,
+                                  with != NULL ? salt_mmol(with, row->adjust_g) : 0}};
     }
     return STATUS_OK;
 }

@@ -47,7 +47,6 @@ static struct solve_problem solve_set(const struct salt *const salts[], size_t c
                                       const struct mix_wanted *wanted,
                                       const struct liquid *water)
 {
-    const double mmol_per_mol = 1000;
     struct solve_problem problem = {.columns = count};
     double mmol_g[MIX_SALTS_MAX] = {0};
     for (int ion = 0; ion < ION_COUNT; ion++) {
@@ -55,14 +54,14 @@ static struct solve_problem solve_set(const struct salt *const salts[], size_t c
             continue;
         }
         for (size_t k = 0; k < count; k++) {
-            mmol_g[k] = mmol_per_mol * salts[k]->ions[ion] / salts[k]->molar_mass;
+            mmol_g[k] = salt_mmol(salts[k], 1) * salts[k]->ions[ion];
         }
         solve_row(&problem, 1 / fmax(wanted->mmol_l[ion], solve_least_mmol_l),
                   wanted->mmol_l[ion] - water->mmol_l[ion], mmol_g);
     }
     if (!isnan(wanted->alkalinity_meq_l)) {
         for (size_t k = 0; k < count; k++) {
-            mmol_g[k] = mmol_per_mol * salts[k]->alkalinity / salts[k]->molar_mass;
+            mmol_g[k] = salt_mmol(salts[k], 1) * salts[k]->alkalinity;
         }
         solve_row(&problem, solve_alkalinity_weight,
                   wanted->alkalinity_meq_l - water->alkalinity_meq_l, mmol_g);

@@ -40,7 +40,7 @@ struct pour_ph pour_ph_of(const struct pour_case *now, const struct pour_plan *p
         .dose_mmol = dose_mmol_l * all_l,
     };
     if (dose_mmol_l > 0) {
-        ph.dose_g = ph.dose_mmol * now->adjust.with->molar_mass * 1e-3;
+        ph.dose_g = salt_g(now->adjust.with, ph.dose_mmol);
         salt_dissolve_mmol(&mixed, now->adjust.with, dose_mmol_l);
         carbonate_mol += salt_carbonate(now->adjust.with) * dose_mmol_l * 1e-3;
     }

@@ -92,12 +92,10 @@ static void days_follow_one_another_as_in_the_library_of_c(void **state)
         (void)snprintf(text, sizeof text, "%04d-%02d-%02d", date.tm_year + 1900,
                        date.tm_mon + 1, date.tm_mday);
         assert_close(days_between("2001-01-01", text), number, 0, 0);
-        char weekday[DATE_WEEKDAY_SIZE];
-        char iso[DATE_ISO_SIZE];
-        date_after(weekday, iso, "2001-01-01", number);
-        assert_string_equal(iso, text);
+        const struct date day = date_after("2001-01-01", number);
+        assert_string_equal(day.iso, text);
         (void)strftime(text, sizeof text, "%a", &date);
-        assert_string_equal(weekday, text);
+        assert_string_equal(day.weekday, text);
     }
 }
 
@@ -105,19 +103,15 @@ static void days_follow_one_another_as_in_the_library_of_c(void **state)
 static void early_years_and_zones_move_no_day(void **state)
 {
     (void)state;
-    char weekday[DATE_WEEKDAY_SIZE];
-    char iso[DATE_ISO_SIZE];
-    date_after(weekday, iso, "0999-12-30", 3);
-    assert_string_equal(iso, "1000-01-02");
-    date_after(weekday, iso, "0001-01-01", 3);
-    assert_string_equal(iso, "0001-01-04");
+    assert_string_equal(date_after("0999-12-30", 3).iso, "1000-01-02");
+    assert_string_equal(date_after("0001-01-01", 3).iso, "0001-01-04");
     const char *zone = getenv("TZ");
     char before[64];
     (void)snprintf(before, sizeof before, "%s", zone != NULL ? zone : "");
     assert_int_equal(setenv("TZ", "Pacific/Apia", 1), 0); /* left out 2011-12-30 */
-    date_after(weekday, iso, "2011-12-20", 10);
-    assert_string_equal(iso, "2011-12-30");
-    assert_string_equal(weekday, "Fri");
+    const struct date day = date_after("2011-12-20", 10);
+    assert_string_equal(day.iso, "2011-12-30");
+    assert_string_equal(day.weekday, "Fri");
     assert_int_equal(zone != NULL ? setenv("TZ", before, 1) : unsetenv("TZ"), 0);
 }
 

@@ -91,7 +91,8 @@ static void a_pour_not_noted_is_caught_by_volume_or_level(void **state)
     }
     error = (struct error){0};
     expect(rows, 3,
-           " is 9.6 L, yet line 5 leaves only 7.4 L; a pour without its volume?");
+           " is 9.6 L, yet line 5 leaves only 7.4 L; write the pour that is "
+           "missing, or leave the wrong reading of the two blank");
     /* A day without a reading between hides nothing. */
     rows[1].level_cm = NAN;
     rows[1].drained_l = 3;

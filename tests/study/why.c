@@ -244,7 +244,7 @@ static void acid_at_a_visit_is_other(void **state)
     strategy->water = balanced(hard);
     strategy->visit_every_d = 2.1;
     strategy->adjust = (struct strategy_adjust){salt_by_formula("HNO3"), 6.4, 5.8};
-    assert_close(scenario_start_dose_mmol_l(&scenario, strategy), 0, 0, 0);
+    assert_close(scenario_start_dose_mmol(&scenario, strategy), 0, 0, 0);
     struct why why = asked(0, 2.3);
     const struct why_interval *whole = &why.intervals[0];
     const struct liquid mixed = liquid_mix(&strategy->water, &first, 9.2 / 15.7);

@@ -22,6 +22,12 @@ extern const size_t salt_count;
  * Borrowed, static. */
 const struct salt *salt_by_formula(const char *formula);
 
+/* Grams of so many mmol of the pure salt. */
+double salt_g(const struct salt *salt, double mmol);
+
+/* mmol in so many grams of the pure salt. */
+double salt_mmol(const struct salt *salt, double grams);
+
 /* Mol of carbonate (as CO2, bicarbonate or carbonate) a mol brings. */
 double salt_carbonate(const struct salt *salt);
 

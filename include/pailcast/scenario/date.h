@@ -17,14 +17,12 @@ bool date_is(const char *text);
  * before it. False where text is none of these. */
 bool date_days(double *days, const char *start, const char *text);
 
-enum {
-    DATE_WEEKDAY_SIZE = 4,
-    DATE_ISO_SIZE = 40 /* as the compiler counts; 11 of them are used */
+struct date {
+    char weekday[4]; /* "Tue" */
+    char iso[16];    /* "2026-11-03" */
 };
 
-/* The day so many days after start, which date_is: "Tue" and "2026-11-03". Within the
- * years 0 to 9999 and ten more. */
-void date_after(char weekday[DATE_WEEKDAY_SIZE], char iso[DATE_ISO_SIZE],
-                const char *start, long days);
+/* The day so many days after start, which date_is, within the years 0 to 10009. */
+struct date date_after(const char *start, long days);
 
 #endif

@@ -42,11 +42,7 @@ void display_range(char to[QUANTITY_RANGE_SIZE], double low, double high,
 
 /* The calendar day on which a moment of the life falls; both "" where the scenario has no
  * start. */
-struct display_date {
-    char weekday[DATE_WEEKDAY_SIZE]; /* "Tue" */
-    char iso[DATE_ISO_SIZE];         /* "2026-11-03" */
-};
-struct display_date display_date_of(const struct scenario *scenario, double day_d);
+struct date display_date_of(const struct scenario *scenario, double day_d);
 
 /* The same behind a day that was told: " (Tue 2026-11-03)", or "". */
 struct display_text display_date_text(const struct scenario *scenario, double day_d);

@@ -130,9 +130,9 @@ double scenario_start_share(const struct scenario *scenario);
 struct liquid scenario_start_liquid(const struct scenario *scenario,
                                     const struct strategy *strategy);
 
-/* mmol of that acid or base in each litre; 0 where the strategy has none or pH is within
- * its limit without. */
-double scenario_start_dose_mmol_l(const struct scenario *scenario,
-                                  const struct strategy *strategy);
+/* mmol of that acid or base in the whole filling; 0 where the strategy has none or pH is
+ * within its limit without. */
+double scenario_start_dose_mmol(const struct scenario *scenario,
+                                const struct strategy *strategy);
 
 #endif
