@@ -5,9 +5,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "amount.h"
 #include "pailcast/base/text.h"
 #include "pailcast/scenario/display.h"
-#include "visits_parts.h"
 
 /* Volumes below this are not worth a jug, L (chosen). */
 static const double sentence_least_l = 5e-3;
@@ -45,9 +45,10 @@ void fit_sentence_visit(char to[FIT_SENTENCE_SIZE], const struct visit_record *v
     }
     const struct salt *with =
         visit->strategy != NULL ? visit->strategy->adjust.with : NULL;
-    if (with != NULL && visits_dose_g(visit, visit->strategy) > sentence_least_g) {
-        text_line_add(&line, ", then add %.2g g of pure %s",
-                      visits_dose_g(visit, visit->strategy), with->name);
+    const double dose_g = with != NULL ? salt_g(with, visit->adjust_mmol) : 0;
+    if (dose_g > sentence_least_g) {
+        text_line_add(&line, ", then add %s of pure %s", amount_mass(dose_g).text,
+                      with->name);
     }
 }
 

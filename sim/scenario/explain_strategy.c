@@ -106,7 +106,8 @@ void explain_strategy(FILE *out, const struct strategy *strategy,
                 adjust->with->alkalinity < 0 ? "above" : "below", adjust->above_ph,
                 adjust->with->name, adjust->to_ph);
         if (first_g > 0) {
-            fprintf(out, "; the first filling takes %.2g g of it, as pure", first_g);
+            fprintf(out, "; the first filling takes %.*f g of it, as pure",
+                    first_g < 1 ? 2 : 1, first_g);
         }
         fputc('.', out);
     }

@@ -177,7 +177,7 @@ static void advice_source(char words[ADVICE_SOURCE_SIZE], const struct compare_r
             strategy->water.mmol_l[ion]);
     } else if (strategy->stock.mmol_l[ion] > 0) {
         (void)snprintf(words, ADVICE_SOURCE_SIZE,
-                       "; it comes with the stock, %.2g mmol/L in every litre, not with "
+                       "; it comes with the stock, %.3g mmol/L in every litre, not with "
                        "the water",
                        strategy->stock.mmol_l[ion]);
     }

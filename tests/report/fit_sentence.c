@@ -2,6 +2,7 @@
 #include "support/close.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "../../sim/report/fit_sentence.h"
@@ -46,6 +47,26 @@ static void a_limit_that_is_passed_sooner_is_named(void **state)
     fit.first_limit.day_d = 14.5;
     fit_sentence_safe(said, &fit);
     assert_non_null(strstr(said, "From day 14.50 on sodium may pass its limit."));
+}
+
+/* nitric acid: 63.012 g/mol */
+static void acid_is_told_in_grams_however_many(void **state)
+{
+    (void)state;
+    static const double mmol[] = {7.3, 35.2, 2207.4};
+    static const char *const grams[] = {"0.46 g", "2.2 g", "139 g"};
+    const struct strategy strategy = {.adjust.with = salt_by_formula("HNO3")};
+    const struct scenario_display litres = {0};
+    for (int i = 0; i < 3; i++) {
+        const struct visit_record visit = {
+            .water_l = 1.24, .adjust_mmol = mmol[i], .strategy = &strategy};
+        char said[FIT_SENTENCE_SIZE];
+        char expected[FIT_SENTENCE_SIZE];
+        (void)snprintf(expected, sizeof expected,
+                       "pour 1.2 L of water, then add %s of pure nitric acid", grams[i]);
+        fit_sentence_visit(said, &visit, &litres);
+        assert_string_equal(said, expected);
+    }
 }
 
 static void a_bucket_without_a_plant_has_no_roots(void **state)
@@ -99,6 +120,7 @@ int main(void)
         cmocka_unit_test(all_that_goes_wrong_is_told_and_what_is_rare_is_not),
         cmocka_unit_test(roots_that_keep_their_water_can_be_left),
         cmocka_unit_test(a_limit_that_is_passed_sooner_is_named),
+        cmocka_unit_test(acid_is_told_in_grams_however_many),
         cmocka_unit_test(a_bucket_without_a_plant_has_no_roots),
         cmocka_unit_test(a_plant_that_is_lost_is_not_left_but_told),
     };
