@@ -29,7 +29,9 @@ struct absence_limit absence_limit_of(const struct life_first_days *first, doubl
     return limit;
 }
 
-double absence_due_d(const struct strategy *strategy, double day_d)
+/* When somebody would have come next after day_d: what happens before happens anyway.
+ * day_d itself where nobody would. */
+static double absence_due_d(const struct strategy *strategy, double day_d)
 {
     const double next_d = strategy_next_visit(strategy, day_d);
     return isfinite(next_d) ? next_d : day_d;

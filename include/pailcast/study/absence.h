@@ -21,10 +21,6 @@ struct absence_limit {
 struct absence_limit absence_limit_of(const struct life_first_days *first, double after_d,
                                       double fed_d);
 
-/* When somebody would have come next after day_d: what happens before happens anyway.
- * day_d itself where nobody would. */
-double absence_due_d(const struct strategy *strategy, double day_d);
-
 /* After the last visit of a life. Days are those of the life. */
 struct absence {
     double visit_d; /* NAN where there is nothing to tell: no visit, no plant, or lost */
