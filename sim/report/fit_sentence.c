@@ -45,10 +45,9 @@ void fit_sentence_visit(char to[FIT_SENTENCE_SIZE], const struct visit_record *v
     }
     const struct salt *with =
         visit->strategy != NULL ? visit->strategy->adjust.with : NULL;
-    const double dose_g = with != NULL ? salt_g(with, visit->adjust_mmol) : 0;
-    if (dose_g > sentence_least_g) {
-        text_line_add(&line, ", then add %s of pure %s", amount_mass(dose_g).text,
-                      with->name);
+    if (with != NULL && salt_g(with, visit->adjust_mmol) > sentence_least_g) {
+        text_line_add(&line, ", then add %s of pure %s",
+                      amount_mass(salt_g(with, visit->adjust_mmol)).text, with->name);
     }
 }
 
